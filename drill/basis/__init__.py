@@ -1,0 +1,1 @@
+"""What every floor of the house stands on: lengths, places, problems, plain values, words."""

@@ -1,0 +1,123 @@
+"""Typed values to plain JSON values and back.
+
+Works on frozen dataclasses, enumerations of text, tuples, frozensets, mappings with text keys, exact
+fractions and bytes, so that a compiled book is one JSON file and opening it rebuilds equal values.
+"""
+
+import types
+from collections.abc import Mapping, Sequence
+from dataclasses import MISSING, fields, is_dataclass
+from fractions import Fraction
+from functools import cache
+from typing import Any, Literal, Union, get_args, get_origin, get_type_hints
+
+_CANNOT = "cannot read {value!r} as {kind}"
+
+
+def to_plain(value: object) -> Any:  # noqa: ANN401  JSON values are of any type
+    """Turn a typed value into JSON values.
+
+    Args:
+        value: A dataclass or a value built of those this module names.
+
+    Returns:
+        Dictionaries, lists, text, numbers, booleans and None; a fraction becomes
+        ``{"fraction": "n/d"}``, a field that holds its default is left out.
+
+    Raises:
+        TypeError: If the value is of another type.
+    """
+    if value is None or isinstance(value, str | bool | int | float):
+        return value
+    if isinstance(value, Fraction):
+        return {"fraction": str(value)}
+    if isinstance(value, bytes):
+        return value.hex()
+    if isinstance(value, Mapping):
+        return {key: to_plain(one) for key, one in value.items()}
+    if isinstance(value, frozenset):
+        return sorted(to_plain(one) for one in value)
+    if isinstance(value, Sequence):
+        return [to_plain(one) for one in value]
+    if is_dataclass(value) and not isinstance(value, type):
+        return {
+            field.name: to_plain(getattr(value, field.name))
+            for field in fields(value)
+            if field.default is MISSING or getattr(value, field.name) != field.default
+        }
+    raise TypeError(f"no plain form for {type(value).__name__}")
+
+
+@cache
+def _hints(kind: type) -> dict[str, Any]:
+    return get_type_hints(kind)
+
+
+def from_plain(kind: Any, value: Any) -> Any:  # noqa: ANN401  one branch a shape
+    """Rebuild a typed value from JSON values.
+
+    Args:
+        kind: The type wanted: a dataclass, or a type built of those this module names.
+        value: What :func:`to_plain` gave.
+
+    Returns:
+        A value equal to the one that was written.
+
+    Raises:
+        TypeError: If the JSON value does not have the shape of the type.
+    """
+    origin = get_origin(kind)
+    if origin in (Union, types.UnionType):
+        return _from_union(get_args(kind), value)
+    if origin is Literal:
+        if value not in get_args(kind):
+            raise TypeError(_CANNOT.format(value=value, kind=kind))
+        return value
+    if origin is tuple:
+        inner = get_args(kind)
+        if not isinstance(value, list):
+            raise TypeError(_CANNOT.format(value=value, kind=kind))
+        if len(inner) == 2 and inner[1] is ...:  # noqa: PLR2004  tuple[X, ...]
+            return tuple(from_plain(inner[0], one) for one in value)
+        return tuple(from_plain(one_kind, one) for one_kind, one in zip(inner, value, strict=True))
+    if origin is frozenset:
+        return frozenset(from_plain(get_args(kind)[0], one) for one in value)
+    if origin is not None and issubclass(origin, Mapping):
+        return {key: from_plain(get_args(kind)[1], one) for key, one in value.items()}
+    if is_dataclass(kind):
+        return _from_fields(kind, value)
+    return _from_scalar(kind, value)
+
+
+def _from_union(kinds: tuple[Any, ...], value: Any) -> Any:  # noqa: ANN401
+    for kind in kinds:
+        try:
+            return from_plain(kind, value)
+        except (TypeError, ValueError, AttributeError):
+            continue
+    raise TypeError(_CANNOT.format(value=value, kind=kinds))
+
+
+def _from_fields(kind: Any, value: Any) -> Any:  # noqa: ANN401
+    if not isinstance(value, dict):
+        raise TypeError(_CANNOT.format(value=value, kind=kind))
+    hints = _hints(kind)
+    unknown = value.keys() - hints.keys()
+    if unknown:
+        raise TypeError(f"{kind.__name__} has no {', '.join(sorted(unknown))}")
+    return kind(**{name: from_plain(hints[name], one) for name, one in value.items()})
+
+
+def _from_scalar(kind: Any, value: Any) -> Any:  # noqa: ANN401
+    if kind is Fraction and isinstance(value, dict):
+        return Fraction(value["fraction"])
+    if kind is bytes and isinstance(value, str):
+        return bytes.fromhex(value)
+    if kind is float and isinstance(value, int) and not isinstance(value, bool):
+        return float(value)
+    if kind is type(None) or kind is None:
+        if value is None:
+            return None
+    elif kind is Any or (isinstance(value, kind) and not (kind is int and isinstance(value, bool))):
+        return value
+    raise TypeError(_CANNOT.format(value=value, kind=kind))
