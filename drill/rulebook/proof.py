@@ -1,0 +1,194 @@
+"""Prove a rulebook: every table complete and consistent, every row of use, every limit kept.
+
+A proof is over *all* combinations, as boxes; what fails comes back with an example head.
+"""
+
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass
+
+from drill.basis.problem import NOWHERE, Problem
+from drill.rulebook.boxes import Box, meet, outside
+from drill.rulebook.fact import Fact
+from drill.rulebook.limit import Limit
+from drill.rulebook.rulebook import Rulebook
+from drill.rulebook.space import CycleError, Space
+from drill.rulebook.table import ANY, Row, Table
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Proof:
+    """What the proof of a rulebook found.
+
+    Attributes:
+        problems: Faults; a rulebook with any is not used.
+        idle_rows: ``decision/row`` of rows that no head reaches, in table order.
+    """
+
+    problems: tuple[Problem, ...]
+    idle_rows: tuple[str, ...]
+
+
+def prove(rulebook: Rulebook, *, facts: Mapping[str, Fact], idle_is_fault: bool = True) -> Proof:
+    """Prove a rulebook on boxes.
+
+    Args:
+        rulebook: The rules, with any local rules applied.
+        facts: Computed facts by name.
+        idle_is_fault: Whether a row that no head reaches is a fault (it is in the built-in rulebook; a local
+            rule may leave one behind).
+
+    Returns:
+        The faults found, each with an example head, and the idle rows.
+    """
+    space = Space(rulebook, facts=facts)
+    try:
+        _ = space.ranks
+    except CycleError as cycle:
+        place = rulebook.tables[cycle.names[0]].place if cycle.names[0] in rulebook.tables else NOWHERE
+        circle = " -> ".join(cycle.names)
+        return Proof(
+            problems=(
+                Problem(
+                    place,
+                    f"these decisions wait for each other: {circle}",
+                    "let one of them read what it needs from the consultation instead",
+                ),
+            ),
+            idle_rows=(),
+        )
+    problems: list[Problem] = []
+    idle: list[tuple[Table, Row]] = []
+    for table in rulebook.tables.values():
+        problems += _unknowns_problems(space, table)
+        problems += _completeness_problems(space, table)
+        problems += _overlap_problems(space, table)
+        idle += [(table, row) for row in _idle_rows(space, table)]
+    if idle_is_fault:
+        problems += [_idle_problem(table, row) for table, row in idle]
+    for limit in rulebook.limits:
+        problems += _limit_problems(space, limit)
+    return Proof(
+        problems=tuple(sorted(set(problems))),
+        idle_rows=tuple(f"{table.decision}/{row.id}" for table, row in idle),
+    )
+
+
+def _unknowns_problems(space: Space, table: Table) -> Iterator[Problem]:
+    for name, taken_for in table.unknowns.items():
+        if name not in space.axes:
+            continue
+        if taken_for != ANY and space.domain(name).safety:
+            yield Problem(
+                table.place,
+                f"the table {table.decision} takes an unknown {name} for '{taken_for}'",
+                "a safety fact that is unknown must be named by a row, or be 'any'",
+            )
+
+
+def _completeness_problems(space: Space, table: Table) -> Iterator[Problem]:
+    if table.hit == "collect":
+        return
+    boxes = [branch.box for branch in space.branches(table)]
+    for part in outside({}, boxes, space.axes):
+        head = space.find(part)
+        if head is not None:
+            yield Problem(
+                table.place,
+                f"no row of {table.decision} says what to do with {space.example(part) or 'any head'}",
+                "add a row for it, or say under 'unknowns' what an unknown is taken for",
+            )
+            return
+
+
+def _overlap_problems(space: Space, table: Table) -> Iterator[Problem]:
+    if table.hit != "unique":
+        return
+    branches = space.branches(table)
+    for at, one in enumerate(branches):
+        for other in branches[at + 1 :]:
+            both = meet(one.box, other.box)
+            if both is not None and one.row is not other.row and space.find(both) is not None:
+                yield Problem(
+                    other.row.place,
+                    f"the rows {one.row.id} and {other.row.id} of {table.decision} both hold for "
+                    f"{space.example(both) or 'every head'}",
+                    "a 'unique' table decides each head once: narrow one of the two",
+                )
+
+
+def _idle_rows(space: Space, table: Table) -> Iterator[Row]:
+    before: list[Box] = []
+    reached: set[str] = set()
+    for branch in space.branches(table):
+        if branch.row.id not in reached and _is_reached(space, branch.box, before):
+            reached.add(branch.row.id)
+        # Equally strict rows all count as reasons, and the rows of a list do not exclude each other.
+        if table.hit in ("first", "unique"):
+            before.append(branch.box)
+    yield from (row for row in table.rows if row.id not in reached)
+
+
+def _is_reached(space: Space, box: Box, before: list[Box]) -> bool:
+    return any(space.find(part) is not None for part in outside(box, before, space.axes))
+
+
+def _idle_problem(table: Table, row: Row) -> Problem:
+    return Problem(
+        row.place,
+        f"the row {row.id} of {table.decision} can never be hit: the rows before it take every head it names",
+        "move it up, narrow the row before it, or remove it",
+    )
+
+
+def _limit_problems(space: Space, limit: Limit) -> Iterator[Problem]:
+    premise = {name: _premise_mask(space, name, limit) for name in limit.when}
+    for name, values in limit.never.items():
+        mask = space.axes[name].counting_as(values)
+        broken = space.find({**premise, name: premise.get(name, mask) & mask}, also=_also(space, name))
+        if broken is not None:
+            yield _broken(space, limit, name, f"is {' or '.join(values)}", broken)
+    for name, values in limit.demands.items():
+        for value in values:
+            table = space.rulebook.tables[name]
+            boxes = [branch.box for branch in space.branches(table) if branch.value == value]
+            for part in outside(premise, boxes, space.axes):
+                broken = space.find(part)
+                if broken is not None:
+                    yield _broken(space, limit, name, f"lacks {value}", broken)
+                    break
+
+
+def _premise_mask(space: Space, name: str, limit: Limit) -> int:
+    axis, condition = space.axes[name], limit.when[name]
+    return axis.taken_by(condition) | axis.counting_as(condition.values)
+
+
+def _also(space: Space, name: str) -> frozenset[str]:
+    """An acceptable outcome must keep the limit too, and so must what a fact makes of it."""
+    fact = space.facts.get(name)
+    return frozenset((name, *(fact.needs if fact else ())))
+
+
+def _broken(space: Space, limit: Limit, name: str, what: str, box: Box) -> Problem:
+    rows = _rows_at(space, name, box)
+    place = next((row.place for row in rows if row.set_by), rows[0].place if rows else limit.place)
+    example = space.example(box) or "any head"
+    return Problem(
+        place,
+        f"the limit {limit.id} is broken: {name} {what}, for example for {example}",
+        f"keep the limit ({limit.because}); a local rule may tighten it, never loosen it",
+    )
+
+
+def _rows_at(space: Space, name: str, box: Box) -> list[Row]:
+    """Give the rows that can take part in what breaks a limit, those of local rules first."""
+    fact = space.facts.get(name)
+    names = fact.needs if fact else (name,)
+    rows = [
+        branch.row
+        for one in names
+        if one in space.rulebook.tables
+        for branch in space.branches(space.rulebook.tables[one])
+        if meet(box, branch.box) is not None
+    ]
+    return sorted(rows, key=lambda row: not row.set_by)

@@ -1,0 +1,81 @@
+"""A rulebook: vocabulary, tables, parameters, limits and sources, as one value."""
+
+import hashlib
+import json
+from collections.abc import Mapping
+from dataclasses import dataclass, replace
+from functools import cached_property
+from typing import Any
+
+from drill.basis.plain import to_plain
+from drill.rulebook.domain import Domain, Value
+from drill.rulebook.limit import Limit
+from drill.rulebook.parameter import Parameter
+from drill.rulebook.table import Table
+
+
+@dataclass(frozen=True, kw_only=True)
+class Rulebook:
+    """Everything that the tables know.
+
+    Attributes:
+        domains: What a consultation can state or the planner supplies, by name.
+        tables: The decisions, by name.
+        parameters: By name.
+        limits: The safety limits.
+        sources: Published works by key: one line of title, edition, year and place each.
+        overlays: Ids of the local rules in force, in order.
+    """
+
+    domains: Mapping[str, Domain]
+    tables: Mapping[str, Table]
+    parameters: Mapping[str, Parameter]
+    limits: tuple[Limit, ...] = ()
+    sources: Mapping[str, str]
+    overlays: tuple[str, ...] = ()
+
+    @cached_property
+    def digest(self) -> str:
+        """Sixteen hexadecimal digits that change when anything but a place changes."""
+        text = json.dumps(_without_places(to_plain(self)), sort_keys=True, ensure_ascii=True)
+        return hashlib.sha256(text.encode()).hexdigest()[:16]
+
+    @cached_property
+    def values(self) -> Mapping[str, Value]:
+        """The parameters' values by name."""
+        return {name: one.value for name, one in self.parameters.items()}
+
+    def domain(self, name: str) -> Domain | None:
+        """Give the domain of an entered name or of a decision.
+
+        Args:
+            name: Dotted name.
+
+        Returns:
+            Its domain; None for a computed fact, which belongs to the engine, and for an unknown name.
+        """
+        if name in self.domains:
+            return self.domains[name]
+        table = self.tables.get(name)
+        if table is None:
+            return None
+        return Domain(
+            name=name, values=table.gives, per=table.per, counts_as=table.counts_as, place=table.place
+        )
+
+    def built_in(self, name: str, value: str) -> str:
+        """Give the built-in value that a value counts as; itself, unless a local rule added it."""
+        domain = self.domain(name)
+        return domain.built_in(value) if domain else value
+
+    def with_table(self, table: Table) -> "Rulebook":
+        """Give the rulebook with one table in place of its namesake."""
+        return replace(self, tables={**self.tables, table.decision: table})
+
+
+def _without_places(plain: Any) -> Any:  # noqa: ANN401  JSON values are of any type
+    if isinstance(plain, dict):
+        return {key: _without_places(one) for key, one in plain.items() if key != "place"}
+    if isinstance(plain, list):
+        return [_without_places(one) for one in plain]
+    return plain

@@ -1,0 +1,246 @@
+"""The graph of decisions as one space of boxes: which combinations can really come about.
+
+A decision is a function of its inputs, so a box over decisions is real only where some head leads to it. The
+search replaces the latest decision in a box by the parts of its table that give it, until entered names and
+free facts are left.
+"""
+
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass
+from functools import cached_property
+from itertools import product
+
+from drill.rulebook.boxes import Axis, Box, axis_for, meet, outside
+from drill.rulebook.condition import Condition
+from drill.rulebook.domain import Domain, Value
+from drill.rulebook.evaluate import outcome
+from drill.rulebook.fact import Fact
+from drill.rulebook.rulebook import Rulebook
+from drill.rulebook.table import ANY, Row, Table
+
+MOST_COMBINATIONS = 20_000
+
+
+@dataclass(frozen=True, slots=True)
+class Branch:
+    """A part of a row that gives one outcome.
+
+    Attributes:
+        row: The row.
+        box: Where it holds, over the table's inputs.
+        value: Its outcome there.
+    """
+
+    row: Row
+    box: Box
+    value: Value
+
+
+class CycleError(Exception):
+    """Decisions that wait for each other.
+
+    Attributes:
+        names: The circle, its first name again at the end.
+    """
+
+    def __init__(self, names: tuple[str, ...]) -> None:
+        self.names = names
+        super().__init__(" -> ".join(names))
+
+
+class Space:
+    """Everything a rulebook can meet, as boxes.
+
+    Args:
+        rulebook: The rules.
+        facts: Computed facts by name; those of named values only are tabulated, the others are free.
+    """
+
+    def __init__(self, rulebook: Rulebook, *, facts: Mapping[str, Fact]) -> None:
+        self.rulebook = rulebook
+        self.facts = facts
+        self._branches: dict[str, tuple[Branch, ...]] = {}
+        self._fact_parts: dict[str, list[tuple[Value, Box]]] = {}
+
+    @cached_property
+    def axes(self) -> Mapping[str, Axis]:
+        """The cells of every name."""
+        conditions: dict[str, list[Condition]] = {}
+        for table in self.rulebook.tables.values():
+            for row in table.rows:
+                for name, condition in row.when.items():
+                    conditions.setdefault(name, []).append(condition)
+        for limit in self.rulebook.limits:
+            for name, condition in limit.when.items():
+                conditions.setdefault(name, []).append(condition)
+        names = [*self.rulebook.domains, *self.rulebook.tables, *self.facts]
+        return {name: axis_for(self.domain(name), conditions.get(name, ())) for name in names}
+
+    @cached_property
+    def ranks(self) -> Mapping[str, int]:
+        """How late each derived name is decided, 0 for what is not derived.
+
+        Raises:
+            CycleError: If decisions wait for each other.
+        """
+        ranks: dict[str, int] = {}
+
+        def visit(name: str, path: tuple[str, ...]) -> int:
+            if name in path:
+                raise CycleError((*path[path.index(name) :], name))
+            if name not in ranks:
+                needs = self._needs(name)
+                ranks[name] = (
+                    1 + max((visit(need, (*path, name)) for need in needs), default=0) if needs else 0
+                )
+            return ranks[name]
+
+        for name in (*self.rulebook.tables, *self.facts):
+            visit(name, ())
+        return ranks
+
+    def domain(self, name: str) -> Domain:
+        """Give the domain of any name.
+
+        Args:
+            name: An entered name, a decision or a fact.
+
+        Raises:
+            KeyError: If there is no such name.
+        """
+        found = self.facts[name].domain if name in self.facts else self.rulebook.domain(name)
+        if found is None:
+            raise KeyError(name)
+        return found
+
+    def branches(self, table: Table) -> tuple[Branch, ...]:
+        """Split a table's rows into parts with one outcome each, in the order in which they are tried.
+
+        A ``strictest`` table is tried from its strictest outcome down.
+        """
+        if table.decision not in self._branches:
+            found = [branch for row in table.rows for branch in self._row_branches(table, row)]
+            if table.hit == "strictest":
+                found.sort(key=lambda one: -table.strictness(str(one.value)))
+            self._branches[table.decision] = tuple(found)
+        return self._branches[table.decision]
+
+    def example(self, box: Box) -> str:
+        """Write a box as one head: a value for each entered name that it restricts."""
+        return ", ".join(
+            f"{name}: {self.axes[name].example(mask)}"
+            for name, mask in box.items()
+            if mask != self.axes[name].full and (name not in self.ranks or not self.ranks[name])
+        )
+
+    def find(
+        self, box: Box, *, also: frozenset[str] = frozenset(), done: frozenset[str] = frozenset()
+    ) -> Box | None:
+        """Look for a real head inside a box.
+
+        Args:
+            box: Over any names.
+            also: Decisions whose acceptable outcomes count like the first choice.
+            done: Decisions whose tables are already taken into account.
+
+        Returns:
+            A smaller box whose entered names lead to it, or None where no head does.
+        """
+        waiting = [
+            name
+            for name, mask in box.items()
+            if name not in done and self.ranks.get(name, 0) and mask != self.axes[name].full
+        ]
+        if not waiting:
+            return box
+        name = max(waiting, key=lambda one: (self.ranks[one], one))
+        for part in self._parts(name, box, also):
+            found = self.find(part, also=also, done=done | {name})
+            if found is not None:
+                return found
+        return None
+
+    def lead_to(self, table: Table, box: Box, *, mask: int, also: bool = False) -> Iterator[dict[str, int]]:
+        """Walk through the parts of a box in which a table gives one of some outcomes.
+
+        Args:
+            table: A table with one outcome (not ``collect``).
+            box: Over any names.
+            mask: The outcomes, as cells of the decision.
+            also: Whether acceptable outcomes count.
+
+        Yields:
+            Boxes over the table's inputs and whatever the box names.
+        """
+        axis = self.axes[table.decision]
+        before: list[Box] = []
+        for branch in self.branches(table):
+            outcomes = (str(branch.value), *(branch.row.also if also else ()))
+            start = meet(box, branch.box) if axis.of(outcomes) & mask else None
+            if start is not None:
+                yield from outside(start, before, self.axes)
+            before.append(branch.box)
+
+    def _parts(self, name: str, box: Box, also: frozenset[str]) -> Iterator[Box]:
+        table = self.rulebook.tables.get(name)
+        if table is not None:
+            yield from self.lead_to(table, box, mask=box[name], also=name in also)
+            return
+        for value, part in self._tabulated(name):
+            if self.axes[name].of((str(value),)) & box[name]:
+                both = meet(box, part)
+                if both is not None:
+                    yield both
+
+    def _needs(self, name: str) -> tuple[str, ...]:
+        table = self.rulebook.tables.get(name)
+        if table is not None:
+            return table.inputs
+        fact = self.facts.get(name)
+        if fact is None:
+            return ()
+        domains = [self.domain(need) for need in fact.needs]
+        finite = not fact.domain.unit and not any(domain.unit for domain in domains)
+        return fact.needs if finite else ()
+
+    def _tabulated(self, name: str) -> list[tuple[Value, Box]]:
+        if name not in self._fact_parts:
+            fact = self.facts[name]
+            axes = [self.axes[need] for need in fact.needs]
+            size = 1
+            for axis in axes:
+                size *= len(axis.cells)
+            if size > MOST_COMBINATIONS:
+                raise ValueError(f"the fact {name} has {size} combinations, too many to tabulate")
+            self._fact_parts[name] = [
+                (
+                    fact.compute([str(cell) for cell in cells], self.rulebook.values),
+                    {
+                        need: axis.of((str(cell),))
+                        for need, axis, cell in zip(fact.needs, axes, cells, strict=True)
+                    },
+                )
+                for cells in product(*(axis.cells for axis in axes))
+            ]
+        return self._fact_parts[name]
+
+    def _row_branches(self, table: Table, row: Row) -> Iterator[Branch]:
+        box: dict[str, int] = {}
+        for name in table.inputs:
+            axis = self.axes[name]
+            mask = axis.taken_by(row.when[name]) if name in row.when else axis.known
+            taken_for = table.unknowns.get(name)
+            if taken_for is not None:
+                unknown = axis.of(("unknown",))
+                holds = name not in row.when if taken_for == ANY else bool(mask & axis.of((taken_for,)))
+                mask = mask | unknown if holds else mask & ~unknown if taken_for != ANY else mask
+            if mask != axis.full:
+                box[name] = mask
+        if row.then_from != "input":
+            yield Branch(row, box, outcome(row, {}, self.rulebook.values))
+            return
+        axis = self.axes[row.then]
+        for value in table.gives:
+            part = meet(box, {row.then: axis.of((value,))}) if axis.of((value,)) else None
+            if part is not None:
+                yield Branch(row, part, value)
