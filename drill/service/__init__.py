@@ -1,0 +1,1 @@
+"""The trade: consultation, head, tools, planner and figures. Its rules are data, in ``rules/``."""

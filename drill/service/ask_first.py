@@ -1,0 +1,139 @@
+"""What to ask first: the missing facts, in the order of how much their answers decide.
+
+Each missing fact that the verdict reads is given every answer it can have, with the other missing ones at
+their most hopeful; the more of its answers stop the service, and the harder they stop it, the sooner it is
+asked.
+"""
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+
+from drill.rulebook.condition import Condition
+from drill.rulebook.domain import UNKNOWN, Domain, Value
+from drill.rulebook.evaluate import Evaluation
+from drill.rulebook.fact import Fact
+from drill.rulebook.rulebook import Rulebook
+
+VERDICT = "verdict"
+# Porosity is felt in several places; the consultation states it, the tables read its extremes.
+ASKED_AS = {"porosity.weakest": "hair.porosity"}
+_SAME_ANSWER = {"hair.porosity": ("porosity.weakest", "porosity.strongest")}
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Missing:
+    """A fact to get before deciding.
+
+    Attributes:
+        field: Its name in the consultation.
+        ask: How to get it.
+        because: Why it matters.
+        stops: How many of its answers stop the service.
+        answers: How many answers it has.
+        strictness: Of the strictest verdict that an answer brings.
+    """
+
+    field: str
+    ask: str
+    because: str
+    stops: int
+    answers: int
+    strictness: int
+
+
+def ask_first(
+    rulebook: Rulebook, inputs: Mapping[str, Value], *, facts: Mapping[str, Fact]
+) -> tuple[Missing, ...]:
+    """Rank the missing facts that keep a verdict open.
+
+    Args:
+        rulebook: The rules in force.
+        inputs: What the head's tables read.
+        facts: Computed facts by name.
+
+    Returns:
+        The facts to get, the one that decides most first; a fact whose answers all lead to one verdict is
+        not among them.
+
+    Source:
+        common practice: what can stop the service is asked before what can only shape it.
+    """
+    opened = _open_fields(rulebook, inputs)
+    hopeful = {field: _most_hopeful(rulebook, inputs, field, facts) for field in opened}
+    found = []
+    for field in opened:
+        domain = rulebook.domains[field]
+        others = {name: value for name, value in hopeful.items() if name != field}
+        ranks = [
+            _strictness(rulebook, _with(_with_all(inputs, others), field, answer), facts)
+            for answer in _answers(domain)
+        ]
+        if len(set(ranks)) == 1:
+            continue
+        bar = rulebook.tables[VERDICT].strictness("test_first")
+        found.append(
+            Missing(
+                field=field,
+                ask=domain.ask,
+                because=domain.because,
+                stops=sum(rank > bar for rank in ranks),
+                answers=len(ranks),
+                strictness=max(ranks),
+            )
+        )
+    return tuple(sorted(found, key=lambda one: (-one.strictness, -one.stops / one.answers, one.field)))
+
+
+def _open_fields(rulebook: Rulebook, inputs: Mapping[str, Value]) -> list[str]:
+    """Name the unknown facts that rows of the verdict, and of what it reads, ask for by that name."""
+    held = _named_unknown(rulebook, VERDICT, inputs)
+    return [name for name in rulebook.domains if name in held]
+
+
+def _named_unknown(rulebook: Rulebook, decision: str, inputs: Mapping[str, Value]) -> set[str]:
+    found = set()
+    for row in rulebook.tables[decision].rows:
+        for name, condition in row.when.items():
+            if name in rulebook.tables:
+                found |= _named_unknown(rulebook, name, inputs)
+            elif UNKNOWN in condition.values and inputs.get(name, UNKNOWN) == UNKNOWN:
+                asked = ASKED_AS.get(name, name)
+                if rulebook.domains[asked].ask and _others_hold(row.when, name, inputs):
+                    found.add(asked)
+    return found
+
+
+def _others_hold(when: Mapping[str, Condition], name: str, inputs: Mapping[str, Value]) -> bool:
+    """Tell whether the known inputs beside an unknown one let its row hold."""
+    return all(
+        other == name or other not in inputs or condition.holds(inputs[other])
+        for other, condition in when.items()
+    )
+
+
+def _answers(domain: Domain) -> list[Value]:
+    named: list[Value] = [value for value in domain.values if value != UNKNOWN]
+    return named + ([1.0, 100.0] if domain.unit else [])
+
+
+def _with(inputs: Mapping[str, Value], field: str, answer: Value) -> dict[str, Value]:
+    return {**inputs, **dict.fromkeys(_SAME_ANSWER.get(field, (field,)), answer)}
+
+
+def _with_all(inputs: Mapping[str, Value], answers: Mapping[str, Value]) -> dict[str, Value]:
+    filled = dict(inputs)
+    for field, answer in answers.items():
+        filled = _with(filled, field, answer)
+    return filled
+
+
+def _most_hopeful(
+    rulebook: Rulebook, inputs: Mapping[str, Value], field: str, facts: Mapping[str, Fact]
+) -> Value:
+    answers = _answers(rulebook.domains[field])
+    return min(answers, key=lambda answer: _strictness(rulebook, _with(inputs, field, answer), facts))
+
+
+def _strictness(rulebook: Rulebook, inputs: Mapping[str, Value], facts: Mapping[str, Fact]) -> int:
+    verdict = Evaluation(rulebook, facts=facts, inputs=inputs).read(VERDICT)
+    return rulebook.tables[VERDICT].strictness(str(verdict))

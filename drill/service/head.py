@@ -1,0 +1,99 @@
+"""One head under one rulebook: every decision on it, taken when it is asked for."""
+
+from collections.abc import Mapping
+
+from drill.rulebook.domain import Value
+from drill.rulebook.evaluate import Evaluation
+from drill.rulebook.fact import Fact
+from drill.rulebook.rulebook import Rulebook
+from drill.rulebook.trace import COMPUTED, Decision
+from drill.service.consultation import Consultation, head_inputs, zone_inputs
+from drill.service.facts import FACTS, perm_left
+from drill.service.winding import Choice, Winding, choose_tool, wind
+
+TOOL_DIAMETER = "tool.diameter_mm"
+# Figures of the winding, and the decimals that a plan shows of them.
+COMPUTED_FIGURES = {"turns": 2, "curl_ends_mm": 1, "curl_scalp_mm": 1}
+
+
+class Head:
+    """The decisions on one head.
+
+    Args:
+        rulebook: The rules in force.
+        consultation: What is known of the head.
+        facts: Computed facts by name.
+    """
+
+    def __init__(
+        self, rulebook: Rulebook, consultation: Consultation, *, facts: Mapping[str, Fact] = FACTS
+    ) -> None:
+        self.rulebook, self.consultation, self._facts = rulebook, consultation, facts
+        left = perm_left(
+            consultation.of("history.weeks_since_perm"),
+            max(float(value) for value in consultation.each_zone("hair.length")),
+            rulebook.values,
+        )
+        self.evaluation = Evaluation(
+            rulebook, facts=facts, inputs=head_inputs(consultation, old_perm_left=left)
+        )
+        self._zones: dict[str, Evaluation] = {}
+        self._choices: dict[str, Choice] = {}
+        self._windings: dict[str, Winding] = {}
+
+    def zone(self, name: str) -> Evaluation:
+        """Give the evaluation of one zone."""
+        if name not in self._zones:
+            self._zones[name] = Evaluation(
+                self.rulebook,
+                facts=self._facts,
+                inputs=zone_inputs(self.consultation, name),
+                zone=name,
+                head=self.evaluation,
+            )
+        return self._zones[name]
+
+    def choice(self, zone: str) -> Choice:
+        """Choose a zone's tool out of the kit."""
+        if zone not in self._choices:
+            self._choices[zone] = choose_tool(self.zone(zone), self.consultation.kit)
+        return self._choices[zone]
+
+    def winding(self, zone: str) -> Winding:
+        """Wind a zone on its tool."""
+        if zone not in self._windings:
+            self._windings[zone] = wind(self.zone(zone), self.choice(zone).tool)
+        return self._windings[zone]
+
+    def decide(self, decision: str, zone: str | None = None) -> Decision:
+        """Take any decision that a plan holds.
+
+        Args:
+            decision: Dotted path in the plan, below the zone where one is given.
+            zone: The zone, for a decision that differs from zone to zone.
+
+        Returns:
+            The decision with its trace; a figure that a formula gave has the row ``computed``.
+
+        Raises:
+            UndecidedError: If no row of its table holds.
+            KeyError: If a plan holds no such decision.
+        """
+        if decision in self.rulebook.tables:
+            return (self.zone(zone) if zone else self.evaluation).decide(decision)
+        if zone is None:
+            raise KeyError(decision)
+        if decision == TOOL_DIAMETER:
+            choice = self.choice(zone)
+            return _computed(decision, zone, choice.tool.diameter_mm, choice.because, "common practice")
+        digits = COMPUTED_FIGURES[decision]
+        value = round(getattr(self.winding(zone), decision), digits)
+        return _computed(
+            decision, zone, value, "The winding formula gives it for this length and tool.", "M1"
+        )
+
+
+def _computed(decision: str, zone: str, value: Value, because: str, source: str) -> Decision:
+    return Decision(
+        decision=decision, zone=zone, value=value, row=COMPUTED, because=because, source=source, read={}
+    )

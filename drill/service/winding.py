@@ -1,0 +1,219 @@
+"""Wind one zone: choose the tool out of the kit, and compute turns, curl and gap.
+
+The tables say what is wanted (the wished size, one smaller, ..); here it meets the kit and the geometry.
+"""
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+
+from drill.rulebook.domain import Value
+from drill.rulebook.evaluate import Evaluation
+from drill.service.coil import (
+    croquignole_turns,
+    curl_at_ends_mm,
+    curl_at_scalp_mm,
+    double_tool_turns,
+    finished_curl_mm,
+    spiral_turns,
+    wound_diameter_mm,
+)
+from drill.service.facts import density_per_mm2, layer_for, strand_mm, wished_waist_mm
+from drill.service.geometry import base_offset_mm, wound_rim_mm
+from drill.service.kit import SHAPES, Kit, Tool, tools_of_shape
+from drill.service.zones import tools_in_zone
+
+DEPTH_FACTOR = {"single": 1.0, "one_and_half": 1.5, "double": 2.0}
+# Where a kit lacks a shape, the one that winds most like it takes its place.
+NEXT_SHAPES = {
+    "concave": ("straight", "flexible", "long"),
+    "straight": ("concave", "flexible", "long"),
+    "flexible": ("long", "straight", "concave"),
+    "long": ("flexible", "straight", "concave"),
+}
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Choice:
+    """A tool chosen out of a kit.
+
+    Attributes:
+        tool: The tool.
+        because: What led to it, in words.
+    """
+
+    tool: Tool
+    because: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Winding:
+    """One zone, wound.
+
+    Attributes:
+        tool: The main tool.
+        count: Tools that the zone takes, each strand of a double wrap counted once.
+        turns: Turns of the strand; of a double wrap those on the tool at the scalp.
+        wound_mm: Diameter of the tool with the hair on.
+        ends_mm: Wound diameter at the ends.
+        scalp_mm: Wound diameter at the scalp end.
+        curl_ends_mm: Finished curl at the ends, on the day.
+        curl_scalp_mm: Finished curl at the scalp end, on the day.
+        gap_mm: Hair at the scalp that stays uncurled.
+    """
+
+    tool: Tool
+    count: int
+    turns: float
+    wound_mm: float
+    ends_mm: float
+    scalp_mm: float
+    curl_ends_mm: float
+    curl_scalp_mm: float
+    gap_mm: float
+
+
+def choose_tool(zone: Evaluation, kit: Kit) -> Choice:
+    """Choose a zone's tool out of a kit.
+
+    Args:
+        zone: The zone's evaluation.
+        kit: Holds at least one tool.
+
+    Returns:
+        The tool nearest to the size that the tables want, thinner where the hair is too short for the turns
+        that the wished curl needs.
+
+    Source:
+        Tables ``tool.shape`` and ``tool.size``, parameters ``turns.curl`` and ``turns.wave``.
+    """
+    parameters = zone.rulebook.values
+    shape = _shape_at_hand(str(zone.read("tool.shape")), kit)
+    tools = tools_of_shape(kit, shape)
+    wished = wished_waist_mm(zone.read("wish.curl"), parameters)
+    at = min(range(len(tools)), key=lambda one: abs(tools[one].diameter_mm - wished))
+    size = zone.decide("tool.size")
+    if size.value == "twice_natural":
+        natural = float(parameters[f"natural.{zone.read('hair.pattern')}_mm"])
+        at = next((one for one, tool in enumerate(tools) if tool.diameter_mm >= 2 * natural), len(tools) - 1)
+    at += {"one_smaller": -1, "one_larger": 1}.get(str(size.value), 0)
+    at = min(max(at, 0), len(tools) - 1)
+    because = [size.because]
+    needed = turns_needed(zone.read("wish.curl_class"), parameters)
+    while at > 0 and _turns(zone, tools[at]) < needed:
+        at -= 1
+        if len(because) == 1:
+            because.append(f"Fewer than {needed:g} turns would not hold this curl, so the tool is thinner.")
+    return Choice(tool=tools[at], because=" ".join(because))
+
+
+def turns_needed(curl: Value, parameters: Mapping[str, Value]) -> float:
+    """Give the turns that a wished curl needs: a curl's, or for ``body`` those of a wave.
+
+    Source:
+        Parameters ``turns.curl`` and ``turns.wave``; common practice.
+    """
+    return float(parameters["turns.wave" if curl == "body" else "turns.curl"])
+
+
+def wind(zone: Evaluation, tool: Tool) -> Winding:
+    """Wind a zone on a tool, as its tables say.
+
+    Args:
+        zone: The zone's evaluation.
+        tool: The tool.
+
+    Returns:
+        Turns, diameters, gap and count.
+
+    Source:
+        :mod:`drill.service.coil`, :mod:`drill.service.geometry`; the set by the lotion's strength is a
+        parameter.
+    """
+    length = float(zone.read("hair.length"))
+    layer, wrap = _layer_mm(zone, tool), zone.rulebook.built_in("wrap", str(zone.read("wrap")))
+    turns, ends, scalp = _coil(zone, tool, layer)
+    wound = wound_diameter_mm(
+        length_mm=length / 2 if wrap == "double_tool" else length, tool_mm=tool.diameter_mm, layer_mm=layer
+    )
+    if wrap == "spiral":
+        wound = tool.diameter_mm + 2 * layer
+    share = float(zone.rulebook.values[f"set.{zone.read('waving_lotion.strength')}"])
+    base = zone.rulebook.built_in("base_control", str(zone.read("base_control")))
+    return Winding(
+        tool=tool,
+        count=count_tools(zone, tool),
+        turns=turns,
+        wound_mm=wound,
+        ends_mm=ends,
+        scalp_mm=scalp,
+        curl_ends_mm=finished_curl_mm(wound_mm=ends, set_share=share),
+        curl_scalp_mm=finished_curl_mm(wound_mm=scalp, set_share=share),
+        gap_mm=base_offset_mm(base, tool_mm=tool.diameter_mm),
+    )
+
+
+def count_tools(zone: Evaluation, tool: Tool) -> int:
+    """Count the tools of one kind that a zone takes.
+
+    Source:
+        :func:`drill.service.zones.tools_in_zone`.
+    """
+    return tools_in_zone(
+        str(zone.zone),
+        tool_waist_mm=tool.diameter_mm,
+        tool_rim_mm=tool.rim_diameter_mm,
+        wound_rim_mm=_wound_rim_mm(zone, tool),
+        depth_factor=_depth_factor(zone),
+    )
+
+
+def _coil(zone: Evaluation, tool: Tool, layer_mm: float) -> tuple[float, float, float]:
+    """Give turns and the wound diameters at ends and scalp end."""
+    length, tool_mm = float(zone.read("hair.length")), tool.diameter_mm
+    wrap = zone.rulebook.built_in("wrap", str(zone.read("wrap")))
+    ends = curl_at_ends_mm(tool_mm=tool_mm, layer_mm=layer_mm)
+    if wrap == "spiral":
+        pitch = float(zone.rulebook.values["wrap.spiral_pitch_mm"])
+        return spiral_turns(length_mm=length, tool_mm=tool_mm, pitch_mm=pitch), ends, ends
+    if wrap == "double_tool":
+        turns, _ = double_tool_turns(
+            length_mm=length, scalp_tool_mm=tool_mm, ends_tool_mm=tool_mm, layer_mm=layer_mm
+        )
+        scalp = curl_at_scalp_mm(length_mm=length / 2, tool_mm=tool_mm, layer_mm=layer_mm)
+        return turns, ends, scalp
+    turns = croquignole_turns(length_mm=length, tool_mm=tool_mm, layer_mm=layer_mm)
+    return turns, ends, curl_at_scalp_mm(length_mm=length, tool_mm=tool_mm, layer_mm=layer_mm)
+
+
+def _turns(zone: Evaluation, tool: Tool) -> float:
+    return _coil(zone, tool, _layer_mm(zone, tool))[0]
+
+
+def _layer_mm(zone: Evaluation, tool: Tool) -> float:
+    return layer_for(
+        strand=zone.read("hair.strand"),
+        density=zone.read("hair.density"),
+        base_depth_mm=_wound_rim_mm(zone, tool) * _depth_factor(zone),
+        parameters=zone.rulebook.values,
+    )
+
+
+def _depth_factor(zone: Evaluation) -> float:
+    return DEPTH_FACTOR[zone.rulebook.built_in("base_size", str(zone.read("base_size")))]
+
+
+def _wound_rim_mm(zone: Evaluation, tool: Tool) -> float:
+    parameters = zone.rulebook.values
+    return wound_rim_mm(
+        length_mm=float(zone.read("hair.length")),
+        rim_mm=tool.rim_diameter_mm,
+        strand_mm=strand_mm(zone.read("hair.strand"), parameters),
+        density_per_mm2=density_per_mm2(zone.read("hair.density"), parameters),
+        packing=float(parameters["base.packing"]),
+        depth_factor=_depth_factor(zone),
+    )
+
+
+def _shape_at_hand(shape: str, kit: Kit) -> str:
+    held = {tool.shape for tool in kit.tools if tool.count > 0}
+    return next(one for one in (shape, *NEXT_SHAPES[shape], *SHAPES) if one in held)

@@ -1,0 +1,162 @@
+"""Values and names in the words of the trade, for screens, pages and questions."""
+
+from fractions import Fraction
+
+from drill.basis.length import Length, length_text, number_text
+from drill.basis.words import say
+from drill.rulebook.domain import Value
+from drill.service.zones import ZONE_NAMES, zone_label
+
+_VALUES = {
+    "verdict": {
+        "go": "Go ahead",
+        "test_first": "Make test curls first",
+        "ask_first": "Ask first, before anything else",
+        "postpone": "Put it off to a later day",
+        "refer": "Send the client to a physician first",
+        "decline": "Do not do this service",
+    },
+    "base_control": {
+        "on_base": "On base: held 45° past straight out",
+        "half_off_base": "Half off base: held straight out",
+        "off_base": "Off base: held 45° short of straight out",
+    },
+    "base_size": {
+        "single": "As deep as the wound tool",
+        "one_and_half": "One and a half wound tools deep",
+        "double": "Two wound tools deep",
+    },
+    "base_direction": {
+        "horizontal": "Horizontal partings",
+        "vertical": "Vertical partings",
+        "diagonal": "Diagonal partings",
+    },
+    "roll_direction": {
+        "forward": "Forward",
+        "back": "Back",
+        "up": "Up",
+        "down": "Down",
+        "left": "To the client's left",
+        "right": "To the client's right",
+    },
+    "wrap": {
+        "croquignole": "Croquignole: ends to scalp, turn over turn",
+        "spiral": "Spiral: side by side along the tool",
+        "double_tool": "Double tool: half the strand on each",
+    },
+    "layout": {
+        "straight_set": "Straight set",
+        "bricklay": "Bricklay",
+        "weave": "Weave",
+        "curvature": "Curvature",
+        "spiral_rows": "Spiral rows",
+    },
+    "papers": {
+        "bookend": "One paper, folded round the ends",
+        "double_flat": "Two papers, one under and one over",
+        "single_flat": "One flat paper on top",
+        "none": "No paper",
+    },
+    "tool.size": {
+        "as_wished": "The size for the wished curl",
+        "one_smaller": "One size smaller",
+        "one_larger": "One size larger",
+        "twice_natural": "At least twice her natural curl",
+    },
+    "test_curls.needed": {"yes": "Make test curls", "no": "No test curls"},
+}
+_NAMES = {
+    "hair.length": "length",
+    "length.longest": "longest hair",
+    "length.shortest": "shortest hair",
+    "hair.strand": "strand",
+    "hair.density": "density",
+    "hair.pattern": "natural pattern",
+    "hair.porosity": "porosity",
+    "porosity.weakest": "porosity at its weakest place",
+    "porosity.strongest": "porosity at its most resistant place",
+    "hair.elasticity": "elasticity",
+    "hair.ends": "ends",
+    "hair.growth": "growth",
+    "hair.condition": "hair condition",
+    "history.known": "a record here",
+    "history.color": "colour",
+    "history.weeks_since_color": "weeks since the colour",
+    "history.lightened": "lightening",
+    "history.relaxer": "relaxer",
+    "history.smoothing": "smoothing",
+    "history.metallic_dye": "metallic dye",
+    "history.weeks_since_perm": "weeks since the last perm",
+    "history.reaction": "an earlier reaction",
+    "health.treatment": "treatment",
+    "health.months_since": "months since the treatment",
+    "perm.left": "old perm on the length",
+    "wish.curl_class": "wished curl",
+    "wish.root_volume": "lift wished at the scalp",
+    "wish.look": "wished look",
+    "wish.wear": "worn",
+    "zone.wear": "worn",
+    "wish.blend": "a blend of two directions",
+    "wear_against_growth": "wear against the growth",
+    "turns_on_wished": "turns on the wished tool",
+}
+
+
+def value_words(decision: str, value: Value) -> str:
+    """Write an outcome of a decision as a person says it.
+
+    Args:
+        decision: Dotted path in the plan.
+        value: Its value.
+
+    Returns:
+        Words in the reader's language; a value that a local rule added is written as it is named.
+
+    Source:
+        The trade's words; common practice.
+    """
+    if isinstance(value, str):
+        return say(_VALUES.get(decision, {}).get(value, value.replace("_", " ").capitalize()))
+    if decision.endswith("_mm"):
+        return say("{size} tool", size=length_text(_mm(value)))
+    return number_text(value, digits=2)
+
+
+def name_words(name: str) -> str:
+    """Write a name of the vocabulary as a person says it.
+
+    Source:
+        The trade's words; common practice.
+    """
+    return say(_NAMES.get(name, name.rpartition(".")[2].replace("_", " ")))
+
+
+def zone_words(zone: str | None) -> str:
+    """Write a zone as a person says it; ``head`` for none.
+
+    Source:
+        The nine-section head; common practice.
+    """
+    return zone_label(zone) if zone in ZONE_NAMES else say("head")
+
+
+def stated_words(value: Value, unit: str = "") -> str:
+    """Write a value as it is stated of a head.
+
+    Args:
+        value: Named value or number.
+        unit: Unit of the number.
+
+    Returns:
+        For example ``reduced``, ``21 cm`` or ``6 weeks``.
+
+    Source:
+        None; a way to write.
+    """
+    if isinstance(value, str):
+        return say(value.replace("_", " "))
+    return length_text(_mm(value)) if unit == "mm" else f"{number_text(value)} {unit}".strip()
+
+
+def _mm(value: float) -> Length:
+    return Length(Fraction(str(value)))
