@@ -1,0 +1,1 @@
+"""What is kept on disk: the attempt log, and the compiled book that every front opens."""
