@@ -1,0 +1,128 @@
+"""Everything that is written in YAML, to one checked book."""
+
+from collections.abc import Callable
+from dataclasses import dataclass
+from datetime import date
+from pathlib import Path
+
+from drill.bank.book import Book, School
+from drill.bank.item import Item
+from drill.basis.problem import Problem
+from drill.load.decks import read_deck, refuse_twins
+from drill.load.overlay import read_overlay
+from drill.load.reading import Fields, Node, read_file
+from drill.load.rulebook import RULES, load_rulebook
+from drill.load.school import SchoolFolder, load_local_decks, load_school
+from drill.rulebook.overlay import Overlay, assemble
+from drill.rulebook.proof import Proof, prove
+from drill.rulebook.rulebook import Rulebook
+from drill.service.facts import FACTS
+
+_PACKAGE = Path(__file__).parent.parent
+_BESIDE, _INSIDE = _PACKAGE.parent / "decks", _PACKAGE / "decks"
+# A checkout has its decks beside the package, an installed copy inside it.
+DECKS = _INSIDE if _INSIDE.is_dir() else _BESIDE
+
+
+@dataclass(frozen=True, kw_only=True)
+class Compiled:
+    """A book, and what compiling it found.
+
+    Attributes:
+        book: The book; not to be used where there are problems.
+        built_in: The rulebook without local rules.
+        school: The school's folder; None where there is none.
+        problems: Every fault, sorted by place.
+        proof: Proof of the rulebook with its local rules; None where faults kept it from being proved.
+    """
+
+    book: Book
+    built_in: Rulebook
+    school: SchoolFolder | None
+    problems: tuple[Problem, ...]
+    proof: Proof | None
+
+
+def compile_book(
+    school: Path | None = None, *, day: date, rules: Path = RULES, decks: Path = DECKS, proved: bool = False
+) -> Compiled:
+    """Compile rulebook, misconceptions, decks and a school's local files.
+
+    Args:
+        school: The school's folder; None for none.
+        day: The day for which local rules are in force.
+        rules: Folder of the built-in rulebook.
+        decks: Folder of the built-in decks.
+        proved: Whether to leave out the proof of a rulebook without local rules, which is proved before it
+            is shipped.
+
+    Returns:
+        The book with every fault found.
+    """
+    built_in, problems = load_rulebook(rules)
+    beliefs = load_misconceptions(rules / "misconceptions", built_in, problems)
+    folder, rulebook = None, built_in
+    if school is not None:
+        folder, faults = load_school(school, built_in)
+        problems += faults
+        rulebook, faults = assemble(built_in, folder.rules, day=day)
+        problems += faults
+    topics: dict[str, str] = {}
+    items: list[Item] = []
+    for path in sorted(decks.glob("*.yaml")):
+        for node in _documents(path, problems):
+            topic, title, found = read_deck(node, rulebook, problems, beliefs=beliefs)
+            topics[topic] = title
+            items += found
+    if school is not None:
+        local_topics, local_items = load_local_decks(school, rulebook, beliefs, problems)
+        topics = {**local_topics, **topics}
+        items += local_items
+    refuse_twins(items, problems)
+    proof = None
+    if not problems and not (proved and not rulebook.overlays):
+        proof = prove(rulebook, facts=FACTS, idle_is_fault=not rulebook.overlays)
+        problems += proof.problems
+    book = Book(
+        rulebook=rulebook,
+        misconceptions=tuple(sorted(beliefs.values(), key=lambda one: one.id)),
+        items=tuple(items),
+        topics=topics,
+        school=folder.school if folder else School(),
+    )
+    return Compiled(
+        book=book, built_in=built_in, school=folder, problems=tuple(sorted(set(problems))), proof=proof
+    )
+
+
+def load_misconceptions(folder: Path, rulebook: Rulebook, problems: list[Problem]) -> dict[str, Overlay]:
+    """Read every misconception of a folder.
+
+    Args:
+        folder: Holds YAML files with a list ``misconceptions``.
+        rulebook: The built-in rules.
+        problems: Where faults are gathered.
+
+    Returns:
+        By id.
+    """
+    found: dict[str, Overlay] = {}
+    for path in sorted(folder.glob("*.yaml")):
+        for node in _documents(path, problems):
+            fields = Fields(node, problems, what="the file")
+            for one in fields.items("misconceptions", required=True):
+                overlay = read_overlay(one, rulebook, problems, kind="misconception")
+                if overlay is None:
+                    continue
+                if overlay.id in found:
+                    what = f"the misconception {overlay.id} stands twice, first at {found[overlay.id].place}"
+                    problems.append(Problem(one.place, what, "rename one"))
+                found[overlay.id] = overlay
+            fields.done()
+    return found
+
+
+def _documents(path: Path, problems: list[Problem], *, shown: Callable[[Path], str] = str) -> list[Node]:
+    nodes, faults = read_file(path, shown=shown(path))
+    problems += faults
+    return nodes

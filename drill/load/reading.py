@@ -1,0 +1,270 @@
+"""YAML text to nodes with places; the only module that speaks YAML.
+
+A value is text until a schema says otherwise: no ``no`` turns into a boolean, no ``012`` into ten. Anchors
+are refused, since a short file of them can stand for a gigabyte.
+"""
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from pathlib import Path
+
+import yaml
+
+from drill.basis.problem import Place, Problem, mend_name
+
+MOST_BYTES = 4_000_000
+MOST_DEPTH = 40
+_LOADER = getattr(yaml, "CSafeLoader", yaml.SafeLoader)
+
+
+@dataclass(frozen=True, slots=True)
+class Node:
+    """A piece of a file.
+
+    Attributes:
+        place: Where it starts.
+        value: Text, a list of nodes, or keys with their nodes.
+        keys: Of a mapping, where each key stands.
+    """
+
+    place: Place
+    value: "str | list[Node] | dict[str, Node]"
+    keys: dict[str, Place]
+
+
+def read_file(path: Path, *, shown: str | None = None) -> tuple[list[Node], list[Problem]]:
+    """Read every document of a YAML file.
+
+    Args:
+        path: The file.
+        shown: The name to show in problems; the path itself where left out.
+
+    Returns:
+        One node a document, and the faults found; with a fault no nodes.
+    """
+    name = shown or str(path)
+    try:
+        if path.stat().st_size > MOST_BYTES:
+            return [], [Problem(Place(name), f"the file is over {MOST_BYTES:,} bytes", "split it up")]
+        data = path.read_bytes()
+    except OSError as error:
+        reason = (error.strerror or "it cannot be read").lower()
+        return [], [Problem(Place(name), f"cannot read the file: {reason}", "check the path and its rights")]
+    return read_text(data, shown=name)
+
+
+def read_text(data: bytes, *, shown: str) -> tuple[list[Node], list[Problem]]:
+    """Read every document of some YAML text.
+
+    Args:
+        data: The text in UTF-8.
+        shown: The file's name in problems.
+
+    Returns:
+        One node a document, and the faults found; with a fault no nodes.
+    """
+    try:
+        text = data.decode("utf-8-sig")
+    except UnicodeDecodeError as error:
+        line = data[: error.start].count(b"\n") + 1
+        column = error.start - (data.rfind(b"\n", 0, error.start) + 1) + 1
+        return [], [Problem(Place(shown, line, column), "this is not UTF-8 text", "save the file as UTF-8")]
+    try:
+        nodes, problems = _build(text, shown)
+    except yaml.YAMLError as error:
+        return [], [_yaml_problem(error, text, shown)]
+    return ([], problems) if problems else (nodes, [])
+
+
+def _yaml_problem(error: yaml.YAMLError, text: str, shown: str) -> Problem:
+    if isinstance(error, yaml.MarkedYAMLError):
+        mark = error.problem_mark or error.context_mark
+        place = Place(shown, mark.line + 1, mark.column + 1) if mark else Place(shown)
+        what = error.problem or error.context or "this is not YAML"
+        return Problem(place, f"this is not YAML: {what}", "check indents, quotes and the ':' after keys")
+    at = getattr(error, "position", None)
+    before = text[:at] if isinstance(at, int) and 0 <= at <= len(text) else ""
+    place = Place(shown, before.count("\n") + 1, len(before) - (before.rfind("\n") + 1) + 1)
+    return Problem(place, "a character here is not allowed in YAML", "take the character out")
+
+
+def _build(text: str, shown: str) -> tuple[list[Node], list[Problem]]:
+    """Build nodes from parse events with a stack of our own, so that depth costs no recursion."""
+    documents: list[Node] = []
+    problems: list[Problem] = []
+    stack: list[tuple[Node, Node | None]] = []  # an open list or mapping, and the key that waits for a value
+
+    def put(node: Node) -> None:
+        if not stack:
+            documents.append(node)
+            return
+        parent, key = stack[-1]
+        if isinstance(parent.value, list):
+            parent.value.append(node)
+        elif key is None:
+            stack[-1] = (parent, node)
+        else:
+            _put_pair(parent, key, node, problems)
+            stack[-1] = (parent, None)
+
+    for event in yaml.parse(text, Loader=_LOADER):
+        place = _place(event, shown)
+        if isinstance(event, yaml.AliasEvent):
+            problems.append(Problem(place, "anchors and aliases are not read", "write the value out"))
+            return [], problems
+        if isinstance(event, yaml.ScalarEvent):
+            put(Node(place, event.value, {}))
+        elif isinstance(event, yaml.SequenceStartEvent | yaml.MappingStartEvent):
+            if len(stack) >= MOST_DEPTH:
+                problems.append(Problem(place, f"nested deeper than {MOST_DEPTH} levels", "write it flatter"))
+                return [], problems
+            node = Node(place, [] if isinstance(event, yaml.SequenceStartEvent) else {}, {})
+            put(node)
+            stack.append((node, None))
+        elif isinstance(event, yaml.SequenceEndEvent | yaml.MappingEndEvent):
+            stack.pop()
+    return documents, problems
+
+
+def _place(event: yaml.Event, shown: str) -> Place:
+    mark = event.start_mark
+    return Place(shown, mark.line + 1, mark.column + 1) if mark else Place(shown)
+
+
+def _put_pair(parent: Node, key: Node, node: Node, problems: list[Problem]) -> None:
+    fields = parent.value
+    if not isinstance(key.value, str) or not isinstance(fields, dict):
+        problems.append(Problem(key.place, "a key must be plain text", "write 'name: value'"))
+    elif key.value in fields:
+        first = parent.keys[key.value]
+        problems.append(
+            Problem(
+                key.place,
+                f"the key '{key.value}' stands twice, first in line {first.line}",
+                "keep one of the two",
+            )
+        )
+    else:
+        fields[key.value] = node
+        parent.keys[key.value] = key.place
+
+
+class Fields:
+    """The keys of one mapping, taken one by one; what is never taken is an unknown key.
+
+    Args:
+        node: The mapping.
+        problems: Where faults are gathered.
+        what: What the mapping is, for messages: ``a row``, ``the consultation``.
+    """
+
+    def __init__(self, node: Node, problems: list[Problem], *, what: str) -> None:
+        self.node, self.problems, self.what = node, problems, what
+        self._asked: list[str] = []
+        self._fields: dict[str, Node] = node.value if isinstance(node.value, dict) else {}
+        if not isinstance(node.value, dict):
+            self.fault(node, f"{what} is not written as 'name: value' lines", "write its keys one a line")
+
+    def fault(self, node: Node, what: str, mend: str) -> None:
+        """Gather a fault at a node."""
+        self.problems.append(Problem(node.place, what, mend))
+
+    def take(self, key: str, *, required: bool = False) -> Node | None:
+        """Take one key.
+
+        Args:
+            key: Its name.
+            required: Whether it must be there.
+
+        Returns:
+            Its node, or None where it is not there.
+        """
+        self._asked.append(key)
+        found = self._fields.get(key)
+        if found is None and required and isinstance(self.node.value, dict):
+            self.fault(self.node, f"{self.what} has no '{key}'", f"add '{key}:'")
+        return found
+
+    def text(self, key: str, *, required: bool = False, choices: tuple[str, ...] = ()) -> str:
+        """Take a key whose value is text.
+
+        Args:
+            key: Its name.
+            required: Whether it must be there, and not be empty.
+            choices: The values allowed; empty for any text.
+
+        Returns:
+            The text, empty where it is missing or not allowed.
+        """
+        node = self.take(key, required=required)
+        if node is None:
+            return ""
+        if not isinstance(node.value, str):
+            self.fault(node, f"'{key}' is not text", "write one value")
+            return ""
+        text = node.value.strip()
+        if not text and required:
+            self.fault(node, f"'{key}' is empty", f"write what '{key}' is")
+        if choices and text not in choices:
+            self.fault(node, f"'{key}' cannot be '{text}'", mend_name(text, choices))
+            return ""
+        return text
+
+    def texts(self, key: str, *, required: bool = False) -> tuple[str, ...]:
+        """Take a key whose value is a list of text, or one text."""
+        node = self.take(key, required=required)
+        return () if node is None else tuple(one for one, _ in texts_of(node, self.problems, what=f"'{key}'"))
+
+    def items(self, key: str, *, required: bool = False) -> list[Node]:
+        """Take a key whose value is a list."""
+        node = self.take(key, required=required)
+        if node is None:
+            return []
+        if not isinstance(node.value, list):
+            self.fault(node, f"'{key}' is not a list", "start each entry with '- '")
+            return []
+        return node.value
+
+    def pairs(self, key: str, *, required: bool = False) -> Iterator[tuple[str, Node, Place]]:
+        """Take a key whose value is a mapping; gives each name, its node, and the place of the name."""
+        node = self.take(key, required=required)
+        if node is None:
+            return
+        if not isinstance(node.value, dict):
+            self.fault(node, f"'{key}' is not written as 'name: value'", "write 'name: value' pairs")
+            return
+        for name, one in node.value.items():
+            yield name, one, node.keys[name]
+
+    def done(self) -> None:
+        """Refuse every key that was not taken."""
+        for name in self._fields:
+            if name not in self._asked:
+                self.problems.append(
+                    Problem(
+                        self.node.keys[name],
+                        f"{self.what} has no key '{name}'",
+                        mend_name(name, tuple(self._asked)),
+                    )
+                )
+
+
+def texts_of(node: Node, problems: list[Problem], *, what: str) -> list[tuple[str, Node]]:
+    """Read one text or a list of texts.
+
+    Args:
+        node: The value.
+        problems: Where faults are gathered.
+        what: What it is, for messages.
+
+    Returns:
+        Each text with its node.
+    """
+    nodes = node.value if isinstance(node.value, list) else [node]
+    found = []
+    for one in nodes:
+        if isinstance(one.value, str):
+            found.append((one.value.strip(), one))
+        else:
+            problems.append(Problem(one.place, f"{what} holds something that is not text", "write one value"))
+    return found

@@ -1,0 +1,215 @@
+"""Conditions and rows as written, to typed values, against the names that the rulebook knows."""
+
+import re
+from collections.abc import Callable, Mapping
+from typing import cast, get_args
+
+from drill.basis.problem import Place, Problem, mend_name
+from drill.basis.quantity import HOW_TO_WRITE, quantity_from_text
+from drill.load.reading import Fields, Node, texts_of
+from drill.rulebook.condition import Condition, Range
+from drill.rulebook.domain import Domain
+from drill.rulebook.table import Row, Standing, ThenFrom
+
+MEMORY = "memory"
+COMMON_PRACTICE = "common practice"
+Find = Callable[[str], Domain | None]
+
+_COMPARED = re.compile(r"(<=|>=|<|>)\s*(.+)")
+# A wish is stated as a class or as a diameter, and hair differs by place: rows read what is derived.
+READ_INSTEAD = {
+    "wish.curl": "wish.curl_class",
+}
+HEAD_READS = {
+    "hair.porosity": "porosity.weakest or porosity.strongest",
+    "hair.length": "length.longest or length.shortest",
+}
+BOOLEANS = {"true": "yes", "True": "yes", "TRUE": "yes", "false": "no", "False": "no", "FALSE": "no"}
+
+
+def boolean_word(text: str, values: tuple[str, ...]) -> str:
+    """Take YAML's booleans for the words of a yes/no field."""
+    word = BOOLEANS.get(text, text)
+    return word if word in values else text
+
+
+def read_condition(node: Node, domain: Domain, problems: list[Problem]) -> Condition | None:
+    """Read a value, a list of values, or a range with a unit.
+
+    Args:
+        node: As written.
+        domain: What the input can be.
+        problems: Where faults are gathered.
+
+    Returns:
+        The condition, or None where it has a fault.
+    """
+    values: list[str] = []
+    ranges: list[Range] = []
+    written = texts_of(node, problems, what=domain.name)
+    for text, one in written:
+        word = boolean_word(text, domain.values)
+        cut = None if word in domain.values else _range(text, domain.unit)
+        if word in domain.values:
+            values.append(word)
+        elif cut is not None:
+            ranges.append(cut)
+        else:
+            problems.append(_value_problem(one.place, text, domain))
+            return None
+    if not written:
+        problems.append(Problem(node.place, f"{domain.name} has no value", "name at least one value"))
+        return None
+    return Condition(tuple(values), tuple(ranges), " or ".join(text for text, _ in written))
+
+
+def read_row(
+    node: Node,
+    *,
+    find: Find,
+    gives: tuple[str, ...],
+    per: str,
+    sources: Mapping[str, str],
+    parameters: Mapping[str, object],
+    problems: list[Problem],
+) -> Row | None:
+    """Read one row.
+
+    Args:
+        node: As written.
+        find: Gives the domain of a name, or None.
+        gives: Outcomes of its table.
+        per: Whether its table decides for the head or a zone.
+        sources: Known sources by key.
+        parameters: Known parameters by name.
+        problems: Where faults are gathered.
+
+    Returns:
+        The row, or None where it has a fault.
+    """
+    before = len(problems)
+    fields = Fields(node, problems, what="a row")
+    row_id = fields.text("id", required=True)
+    when = {}
+    for name, one, place in fields.pairs("when"):
+        domain = _input(name, place, find=find, per=per, problems=problems)
+        condition = read_condition(one, domain, problems) if domain else None
+        if condition is not None:
+            when[name] = condition
+    then, then_from = _read_then(fields, find=find, gives=gives, per=per, parameters=parameters)
+    also = fields.texts("also")
+    also_node = fields.take("also")
+    for value in also:
+        if value not in gives and also_node is not None:
+            fields.fault(also_node, f"'also' cannot be '{value}'", mend_name(value, gives))
+    row = Row(
+        id=row_id,
+        when=when,
+        then=then,
+        then_from=then_from,
+        also=also,
+        because=fields.text("because", required=True),
+        source=read_source(fields, sources),
+        standing=cast(Standing, fields.text("standing", choices=get_args(Standing)) or "settled"),
+        say=fields.text("say"),
+        place=node.place,
+    )
+    fields.done()
+    return row if len(problems) == before else None
+
+
+def read_source(fields: Fields, sources: Mapping[str, str]) -> str:
+    """Read a required source: a key of the sources, ``common practice`` or ``memory``.
+
+    Args:
+        fields: The mapping that must have a ``source``.
+        sources: Known sources by key; empty where any text is a source.
+
+    Returns:
+        The source as written.
+    """
+    text = fields.text("source", required=True)
+    known = (COMMON_PRACTICE, MEMORY, *sources)
+    if text and sources and text not in known:
+        node = fields.take("source")
+        if node is not None:
+            fields.fault(
+                node,
+                f"the source '{text}' is not among the sources",
+                f"{mend_name(text, known)}; new works go into sources.yaml",
+            )
+    return text
+
+
+def _read_then(
+    fields: Fields, *, find: Find, gives: tuple[str, ...], per: str, parameters: Mapping[str, object]
+) -> tuple[str, ThenFrom]:
+    node = fields.take("then", required=True)
+    if node is None:
+        return "", "value"
+    if isinstance(node.value, str):
+        word = boolean_word(node.value.strip(), gives)
+        if word not in gives:
+            fields.fault(node, f"'then' cannot be '{word}'", mend_name(word, gives))
+        return word, "value"
+    copied = Fields(node, fields.problems, what="'then'")
+    name, parameter = copied.text("as"), copied.text("parameter")
+    copied.done()
+    if parameter:
+        if parameter not in parameters:
+            fields.fault(
+                node, f"there is no parameter '{parameter}'", mend_name(parameter, tuple(parameters))
+            )
+        return parameter, "parameter"
+    if name:
+        _input(name, node.place, find=find, per=per, problems=fields.problems)
+    else:
+        fields.fault(node, "'then' is no outcome", "write one outcome, or 'then: {as: an input}'")
+    return name, "input"
+
+
+def _input(name: str, place: Place, *, find: Find, per: str, problems: list[Problem]) -> Domain | None:
+    if name in READ_INSTEAD:
+        problems.append(Problem(place, f"a table does not read {name}", f"read {READ_INSTEAD[name]}"))
+        return None
+    domain = find(name)
+    if domain is None:
+        problems.append(Problem(place, f"there is no input '{name}'", _mend_input(name, find)))
+        return None
+    if per == "head" and domain.per == "zone":
+        instead = HEAD_READS.get(name)
+        mend = f"read {instead}" if instead else "ask it in a table that is decided per zone"
+        problems.append(Problem(place, f"{name} differs from zone to zone, and this table is per head", mend))
+        return None
+    return domain
+
+
+def _mend_input(name: str, find: Find) -> str:
+    names = getattr(find, "names", ())
+    return mend_name(name, tuple(names)) if names else "use a name of the vocabulary"
+
+
+def _range(text: str, unit: str) -> Range | None:
+    if not unit:
+        return None
+    if " to " in text:
+        low, high = (quantity_from_text(part, unit) for part in text.split(" to ", 1))
+        return None if low is None or high is None or low > high else Range(low, high)
+    compared = _COMPARED.fullmatch(text)
+    if compared is None:
+        exact = quantity_from_text(text, unit)
+        return None if exact is None else Range(exact, exact)
+    sign, number = compared[1], quantity_from_text(compared[2], unit)
+    if number is None:
+        return None
+    if sign[0] == "<":
+        return Range(high=number, with_high=sign == "<=")
+    return Range(low=number, with_low=sign == ">=")
+
+
+def _value_problem(place: Place, text: str, domain: Domain) -> Problem:
+    what = f"{domain.name} cannot be '{text}'"
+    if not domain.unit:
+        return Problem(place, what, mend_name(text, domain.values))
+    how = f"write {HOW_TO_WRITE[domain.unit]}, or a range such as '>= ...' or '... to ...'"
+    return Problem(place, what, f"{how}{''.join(f', or {value}' for value in domain.values)}")
