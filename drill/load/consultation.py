@@ -38,35 +38,13 @@ def read_consultation(
         The consultation, or None where it has a fault.
     """
     before = len(problems)
-    entered = {name: one for name, one in rulebook.domains.items() if one.entered}
-    fields = Fields(node, problems, what="the consultation")
-    head: dict[str, Value] = {"service": "perm"}
-    zones: dict[str, dict[str, Value]] = {zone: {} for zone in ZONE_NAMES}
-    client, found = "", set()
-    for name, one, place in _flattened(node, entered):
-        if name in found:
-            problems.append(Problem(place, f"'{name}' stands twice", "keep one of the two"))
-        found.add(name)
-        if name == "client":
-            client = fields.text("client")
-        elif name == "kit":
-            kit = _kit_of(one, problems, folder=folder) or kit
-        elif name not in entered:
-            problems.append(_unknown_name(name, place, entered))
-        elif name == BLEND:
-            _read_blend(one, zones, problems)
-        elif entered[name].per == "zone":
-            _read_by_zone(one, entered[name], zones, problems)
-        else:
-            value = _read_value(one, entered[name], problems)
-            if value is not None:
-                head[name] = value
-    for name in REQUIRED:
-        if name not in found and isinstance(node.value, dict):
-            problems.append(_missing(node, entered[name]))
-    if len(problems) > before:
-        return None
-    return Consultation(head=head, zones=zones, client=client, kit=kit)
+    draft = _Draft(rulebook, problems, folder=folder, kit=kit)
+    Fields(node, problems, what="the consultation")
+    for name, one, place in _flattened(node, draft.entered):
+        draft.take(name, one, place)
+    if isinstance(node.value, dict):
+        problems += [_missing(node, draft.entered[name]) for name in REQUIRED if name not in draft.found]
+    return draft.consultation() if len(problems) == before else None
 
 
 def read_kit(node: Node, problems: list[Problem], *, name: str = "kit") -> Kit | None:
@@ -91,6 +69,40 @@ def read_kit(node: Node, problems: list[Problem], *, name: str = "kit") -> Kit |
     if not nodes and len(problems) == before:
         problems.append(Problem(node.place, "the kit is empty", "list at least one tool"))
     return Kit(name, tuple(tools)) if len(problems) == before else None
+
+
+class _Draft:
+    """A consultation while its fields are taken one by one."""
+
+    def __init__(self, rulebook: Rulebook, problems: list[Problem], *, folder: Path, kit: Kit) -> None:
+        self.entered = {name: one for name, one in rulebook.domains.items() if one.entered}
+        self.problems, self.folder, self.kit = problems, folder, kit
+        self.head: dict[str, Value] = {"service": "perm"}
+        self.zones: dict[str, dict[str, Value]] = {zone: {} for zone in ZONE_NAMES}
+        self.client = ""
+        self.found: set[str] = set()
+
+    def take(self, name: str, node: Node, place: Place) -> None:
+        if name in self.found:
+            self.problems.append(Problem(place, f"'{name}' stands twice", "keep one of the two"))
+        self.found.add(name)
+        if name == "client":
+            self.client = " ".join(text for text, _ in texts_of(node, self.problems, what="'client'"))
+        elif name == "kit":
+            self.kit = _kit_of(node, self.problems, folder=self.folder) or self.kit
+        elif name not in self.entered:
+            self.problems.append(_unknown_name(name, place, self.entered))
+        elif name == BLEND:
+            _read_blend(node, self.zones, self.problems)
+        elif self.entered[name].per == "zone":
+            _read_by_zone(node, self.entered[name], self.zones, self.problems)
+        else:
+            value = _read_value(node, self.entered[name], self.problems)
+            if value is not None:
+                self.head[name] = value
+
+    def consultation(self) -> Consultation:
+        return Consultation(head=self.head, zones=self.zones, client=self.client, kit=self.kit)
 
 
 def _flattened(node: Node, entered: Mapping[str, Domain]) -> Iterator[tuple[str, Node, Place]]:

@@ -1,6 +1,7 @@
 """Decks as written, to items."""
 
 from collections.abc import Mapping
+from dataclasses import replace
 from typing import cast, get_args
 
 from drill.bank.item import Item, Kind, Wrong
@@ -74,21 +75,23 @@ def _read_item(
 ) -> Item | None:
     before = len(problems)
     fields = Fields(node, problems, what="an item")
-    item_id = fields.text("id", required=True)
-    kind = cast(Kind, fields.text("kind", required=True, choices=get_args(Kind)) or "choose")
-    stem = fields.text("stem", required=True)
-    look = fields.text("look")
+    bare = Item(
+        id=fields.text("id", required=True),
+        topic=topic,
+        kind=cast(Kind, fields.text("kind", required=True, choices=get_args(Kind)) or "choose"),
+        stem=fields.text("stem", required=True),
+        look=fields.text("look"),
+        place=node.place,
+    )
     if fields.take("decision") is not None:
-        item = _read_scenario(fields, item_id, topic, kind, stem, look, rulebook)
+        item = _read_scenario(fields, bare, rulebook)
     else:
-        item = _read_fact(fields, item_id, topic, kind, stem, look, rulebook, beliefs=beliefs, local=local)
+        item = _read_fact(fields, bare, sources={} if local else rulebook.sources, beliefs=beliefs)
     fields.done()
     return item if len(problems) == before else None
 
 
-def _read_scenario(
-    fields: Fields, item_id: str, topic: str, kind: Kind, stem: str, look: str, rulebook: Rulebook
-) -> Item:
+def _read_scenario(fields: Fields, bare: Item, rulebook: Rulebook) -> Item:
     decision, zones = _read_decision(fields, rulebook), _read_zones(fields)
     table = rulebook.tables.get(decision)
     row = fields.text("row")
@@ -100,31 +103,11 @@ def _read_scenario(
     if decision_node is not None and decision and by_zone != bool(zones):
         mend = f"add 'zone: {ANY_ZONE}'" if by_zone else "take 'zone' out"
         fields.fault(decision_node, f"{decision} is decided per {'zone' if by_zone else 'head'}", mend)
-    return Item(
-        id=item_id,
-        topic=topic,
-        kind=kind,
-        stem=stem,
-        decision=decision,
-        row=row,
-        zones=zones,
-        vary=_read_vary(fields, rulebook),
-        look=look,
-        place=fields.node.place,
-    )
+    return replace(bare, decision=decision, row=row, zones=zones, vary=_read_vary(fields, rulebook))
 
 
 def _read_fact(
-    fields: Fields,
-    item_id: str,
-    topic: str,
-    kind: Kind,
-    stem: str,
-    look: str,
-    rulebook: Rulebook,
-    *,
-    beliefs: Mapping[str, object],
-    local: bool,
+    fields: Fields, bare: Item, *, sources: Mapping[str, str], beliefs: Mapping[str, object]
 ) -> Item:
     wrong = []
     for one in fields.items("wrong", required=True):
@@ -139,18 +122,13 @@ def _read_fact(
         wrong.append(Wrong(text=text, misconception=belief))
     answer = fields.text("answer", required=True)
     _check_options(fields, answer, wrong)
-    return Item(
-        id=item_id,
-        topic=topic,
-        kind=kind,
-        stem=stem,
+    return replace(
+        bare,
         answer=answer,
         wrong=tuple(wrong),
         because=fields.text("because", required=True),
-        source=read_source(fields, {} if local else rulebook.sources),
+        source=read_source(fields, sources),
         standing=cast(Standing, fields.text("standing", choices=get_args(Standing)) or "settled"),
-        look=look,
-        place=fields.node.place,
     )
 
 

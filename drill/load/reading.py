@@ -90,40 +90,52 @@ def _yaml_problem(error: yaml.YAMLError, text: str, shown: str) -> Problem:
 
 def _build(text: str, shown: str) -> tuple[list[Node], list[Problem]]:
     """Build nodes from parse events with a stack of our own, so that depth costs no recursion."""
-    documents: list[Node] = []
-    problems: list[Problem] = []
-    stack: list[tuple[Node, Node | None]] = []  # an open list or mapping, and the key that waits for a value
-
-    def put(node: Node) -> None:
-        if not stack:
-            documents.append(node)
-            return
-        parent, key = stack[-1]
-        if isinstance(parent.value, list):
-            parent.value.append(node)
-        elif key is None:
-            stack[-1] = (parent, node)
-        else:
-            _put_pair(parent, key, node, problems)
-            stack[-1] = (parent, None)
-
+    builder = _Builder()
     for event in yaml.parse(text, Loader=_LOADER):
         place = _place(event, shown)
         if isinstance(event, yaml.AliasEvent):
-            problems.append(Problem(place, "anchors and aliases are not read", "write the value out"))
-            return [], problems
+            return [], [Problem(place, "anchors and aliases are not read", "write the value out")]
         if isinstance(event, yaml.ScalarEvent):
-            put(Node(place, event.value, {}))
+            builder.put(Node(place, event.value, {}))
         elif isinstance(event, yaml.SequenceStartEvent | yaml.MappingStartEvent):
-            if len(stack) >= MOST_DEPTH:
-                problems.append(Problem(place, f"nested deeper than {MOST_DEPTH} levels", "write it flatter"))
-                return [], problems
-            node = Node(place, [] if isinstance(event, yaml.SequenceStartEvent) else {}, {})
-            put(node)
-            stack.append((node, None))
+            if len(builder.open) >= MOST_DEPTH:
+                return [], [Problem(place, f"nested deeper than {MOST_DEPTH} levels", "write it flatter")]
+            builder.start(Node(place, [] if isinstance(event, yaml.SequenceStartEvent) else {}, {}))
         elif isinstance(event, yaml.SequenceEndEvent | yaml.MappingEndEvent):
-            stack.pop()
-    return documents, problems
+            builder.open.pop()
+    return builder.documents, builder.problems
+
+
+class _Builder:
+    """Puts nodes where they belong.
+
+    Attributes:
+        documents: Finished documents.
+        problems: Faults of keys.
+        open: Lists and mappings not yet ended, each with the key that waits for its value.
+    """
+
+    def __init__(self) -> None:
+        self.documents: list[Node] = []
+        self.problems: list[Problem] = []
+        self.open: list[tuple[Node, Node | None]] = []
+
+    def start(self, node: Node) -> None:
+        self.put(node)
+        self.open.append((node, None))
+
+    def put(self, node: Node) -> None:
+        if not self.open:
+            self.documents.append(node)
+            return
+        parent, key = self.open[-1]
+        if isinstance(parent.value, list):
+            parent.value.append(node)
+        elif key is None:
+            self.open[-1] = (parent, node)
+        else:
+            _put_pair(parent, key, node, self.problems)
+            self.open[-1] = (parent, None)
 
 
 def _place(event: yaml.Event, shown: str) -> Place:

@@ -1,0 +1,1 @@
+"""Items as written, to questions whose key the planner decides."""

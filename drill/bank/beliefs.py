@@ -1,0 +1,120 @@
+"""Wrong ideas at work: what someone who holds one would decide for a head.
+
+Each misconception is laid over the rulebook once; for a decision only those that touch what it rests on are
+tried.
+"""
+
+from collections.abc import Mapping
+from functools import cached_property
+
+from drill.bank.book import Book
+from drill.rulebook.domain import Value
+from drill.rulebook.evaluate import UndecidedError
+from drill.rulebook.fact import Fact
+from drill.rulebook.overlay import Overlay, apply
+from drill.rulebook.rulebook import Rulebook
+from drill.service.consultation import Consultation
+from drill.service.facts import FACTS
+from drill.service.head import COMPUTED_FIGURES, TOOL_DIAMETER, Head
+
+_TOOL_TABLES = ("tool.shape", "tool.size", "wrap", "base_size")
+
+
+class Beliefs:
+    """Every wrong idea of a book, each as a rulebook of its own.
+
+    Args:
+        book: Rules and misconceptions.
+        facts: Computed facts by name.
+    """
+
+    def __init__(self, book: Book, *, facts: Mapping[str, Fact] = FACTS) -> None:
+        self.book, self._facts = book, facts
+        self._touching: dict[str, tuple[str, ...]] = {}
+
+    @cached_property
+    def rulebooks(self) -> Mapping[str, Rulebook]:
+        """For each misconception that changes something, the rulebook of someone who holds it."""
+        return {one.id: apply(self.book.rulebook, one) for one in self.book.misconceptions if one.changes}
+
+    def touching(self, decision: str) -> tuple[str, ...]:
+        """Name the misconceptions that change something a decision rests on.
+
+        Args:
+            decision: Dotted path in the plan.
+
+        Returns:
+            Their ids, in the book's order.
+        """
+        if decision not in self._touching:
+            rests_on = self._rests_on(decision)
+            self._touching[decision] = tuple(
+                one.id for one in self.book.misconceptions if _touches(one, rests_on)
+            )
+        return self._touching[decision]
+
+    def decide(
+        self, belief: str, consultation: Consultation, decision: str, zone: str | None
+    ) -> Value | None:
+        """Decide as someone would who holds a wrong idea.
+
+        Args:
+            belief: Id of the misconception.
+            consultation: The head.
+            decision: Dotted path in the plan.
+            zone: The zone, or None.
+
+        Returns:
+            The value, or None where the idea leaves the decision open.
+        """
+        try:
+            value = Head(self.rulebooks[belief], consultation, facts=self._facts).decide(decision, zone).value
+        except UndecidedError:
+            return None
+        return None if isinstance(value, tuple) else value
+
+    def reached(
+        self, consultation: Consultation, decision: str, zone: str | None
+    ) -> dict[Value, tuple[str, ...]]:
+        """Gather what all wrong ideas would decide for a head.
+
+        Args:
+            consultation: The head.
+            decision: Dotted path in the plan.
+            zone: The zone, or None.
+
+        Returns:
+            For each value, the misconceptions that give it, in the book's order.
+        """
+        found: dict[Value, tuple[str, ...]] = {}
+        for belief in self.touching(decision):
+            value = self.decide(belief, consultation, decision, zone)
+            if value is not None:
+                found[value] = (*found.get(value, ()), belief)
+        return found
+
+    def _rests_on(self, decision: str) -> frozenset[str]:
+        tables = self.book.rulebook.tables
+        figures = decision == TOOL_DIAMETER or decision in COMPUTED_FIGURES
+        waiting = list(_TOOL_TABLES) if figures else [decision]
+        found: set[str] = {"parameters"} if figures else set()
+        while waiting:
+            name = waiting.pop()
+            if name in found:
+                continue
+            found.add(name)
+            if name in tables:
+                waiting += tables[name].inputs
+                found |= {row.then for row in tables[name].rows if row.then_from == "parameter"}
+            elif name in self._facts:
+                waiting += self._facts[name].needs
+                if self._facts[name].domain.unit:
+                    found.add("parameters")
+        return frozenset(found)
+
+
+def _touches(overlay: Overlay, rests_on: frozenset[str]) -> bool:
+    return any(
+        change.target in rests_on or (change.op == "set" and "parameters" in rests_on)
+        for change in overlay.changes
+    )

@@ -1,0 +1,65 @@
+"""The book: rules, wrong ideas and items in force for one school, ready to ask from."""
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from functools import cached_property
+
+from drill.bank.item import Item
+from drill.rulebook.overlay import Overlay
+from drill.rulebook.rulebook import Rulebook
+
+
+@dataclass(frozen=True, kw_only=True)
+class School:
+    """What a school states of itself.
+
+    Attributes:
+        name: Its name.
+        exam_date: Day of the theory exam (ISO date); empty where none is set.
+        pass_mark: Share of the marks that passes, 0 to 1.
+    """
+
+    name: str = ""
+    exam_date: str = ""
+    pass_mark: float = 0.75
+
+
+@dataclass(frozen=True, kw_only=True)
+class Book:
+    """Everything a student's device needs.
+
+    Attributes:
+        rulebook: The rules, local rules in force.
+        misconceptions: Wrong ideas, in the order of their ids.
+        items: In deck order.
+        topics: Title by topic, in deck order.
+        school: The school; empty fields where there is none.
+    """
+
+    rulebook: Rulebook
+    misconceptions: tuple[Overlay, ...]
+    items: tuple[Item, ...]
+    topics: Mapping[str, str]
+    school: School = School()
+
+    @cached_property
+    def skills(self) -> Mapping[str, tuple[Item, ...]]:
+        """The items of each decision to hold, in deck order."""
+        found: dict[str, tuple[Item, ...]] = {}
+        for item in self.items:
+            found[item.skill] = (*found.get(item.skill, ()), item)
+        return found
+
+    @cached_property
+    def topic_of(self) -> Mapping[str, str]:
+        """The topic of each decision to hold."""
+        return {skill: items[0].topic for skill, items in self.skills.items()}
+
+    @cached_property
+    def beliefs(self) -> Mapping[str, Overlay]:
+        """The wrong ideas by id."""
+        return {one.id: one for one in self.misconceptions}
+
+    def item(self, item_id: str) -> Item | None:
+        """Find an item by its id."""
+        return next((item for item in self.items if item.id == item_id), None)

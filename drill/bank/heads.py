@@ -1,0 +1,103 @@
+"""Heads on which a given row decides: found in the row's boxes, filled up to a whole head.
+
+Used to find what can be asked of a row, and by whoever wants a head for it.
+"""
+
+import random
+from collections.abc import Iterator, Mapping
+from itertools import islice
+
+from drill.bank.item import Item
+from drill.bank.scenario import draw_head
+from drill.rulebook.boxes import Box, outside
+from drill.rulebook.condition import Range
+from drill.rulebook.domain import Value
+from drill.rulebook.space import Space
+from drill.rulebook.table import Row, Table
+from drill.service.consultation import Consultation
+from drill.service.zones import ZONE_NAMES
+
+_PARTS = 6
+_FARTHEST = 1.6
+# A name that the planner derives, and what is entered to bring its value about.
+_ENTERED_AS = {"porosity.weakest": "hair.porosity", "porosity.strongest": "hair.porosity"}
+_WEEKS_FOR: Mapping[str, Value] = {"none": "never", "part": 16.0, "all": 1.0, "unknown": "unknown"}
+
+
+def heads_for_row(
+    space: Space, table: Table, row: Row, rng: random.Random
+) -> Iterator[tuple[Consultation, str | None]]:
+    """Draw heads from the boxes in which a row decides.
+
+    Args:
+        space: The rulebook's space.
+        table: The row's table.
+        row: The row.
+        rng: A seeded generator.
+
+    Yields:
+        Without end, heads with the zone to ask; the row decides most of them, not all: what the planner
+        computes from several fields is brought about as well as can be. Nothing where no head reaches it.
+    """
+    parts = list(islice(_parts(space, table, row), _PARTS))
+    usual = Item(id=row.id, topic="", kind="choose", stem="")
+    while parts:
+        part = rng.choice(parts)
+        zone = _zone(space, part, rng) if table.per == "zone" else None
+        drawn = draw_head(usual, zone, space.rulebook, rng)
+        yield _overlaid(drawn, space, part, zone, rng), zone
+
+
+def _parts(space: Space, table: Table, row: Row) -> Iterator[Box]:
+    before: list[Box] = []
+    for branch in space.branches(table):
+        if branch.row is row:
+            for part in outside(branch.box, before, space.axes):
+                found = space.find(part)
+                if found is not None:
+                    yield found
+        before.append(branch.box)
+
+
+def _zone(space: Space, part: Box, rng: random.Random) -> str:
+    axis = space.axes["zone"]
+    mask = part.get("zone", axis.full)
+    return str(rng.choice([cell for at, cell in enumerate(axis.cells) if mask >> at & 1]))
+
+
+def _overlaid(
+    drawn: Consultation, space: Space, part: Box, zone: str | None, rng: random.Random
+) -> Consultation:
+    head, zones = dict(drawn.head), {name: dict(values) for name, values in drawn.zones.items()}
+    for name, mask in part.items():
+        value = _draw(space, name, mask, rng)
+        if name == "perm.left":
+            if "history.weeks_since_perm" not in part:
+                head["history.weeks_since_perm"] = _WEEKS_FOR[str(value)]
+            continue
+        entered = _ENTERED_AS.get(name, name)
+        domain = space.rulebook.domains.get(entered)
+        if domain is None or not domain.entered:
+            continue
+        if domain.per == "head":
+            head[entered] = value
+        else:
+            # Porosity and length are a head's more than a zone's; growth and wear are the zone's own.
+            everywhere = zone is None or entered in ("hair.porosity", "hair.length")
+            for one in ZONE_NAMES if everywhere else (str(zone),):
+                zones[one][entered] = value
+    return Consultation(head=head, zones=zones, client=drawn.client, kit=drawn.kit)
+
+
+def _draw(space: Space, name: str, mask: int, rng: random.Random) -> Value:
+    cell = rng.choice([cell for at, cell in enumerate(space.axes[name].cells) if mask >> at & 1])
+    if isinstance(cell, str):
+        return cell
+    return _number_in(cell, rng)
+
+
+def _number_in(cell: Range, rng: random.Random) -> float:
+    if cell.low == cell.high:
+        return cell.low
+    high = cell.high if cell.high < float("inf") else max(cell.low * _FARTHEST, cell.low + 1)
+    return round(cell.low + (high - cell.low) * rng.choice((0.25, 0.5, 0.75)), 1)

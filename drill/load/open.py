@@ -1,0 +1,42 @@
+"""Open the book: compiled from YAML when something changed, else from the copy kept of the last time."""
+
+from collections.abc import Sequence
+from contextlib import suppress
+from datetime import date
+from pathlib import Path
+
+from drill.bank.book import Book
+from drill.basis.problem import Problem, ProblemsError
+from drill.load.compile import DECKS, compile_book
+from drill.load.rulebook import RULES
+from drill.store.book import digest_of_files, read_book, write_book
+
+
+def open_book(school: Path | None, *, day: date, cache: Path | None = None) -> tuple[Book, Sequence[Problem]]:
+    """Open the book of a school, or the built-in one.
+
+    Args:
+        school: The school's folder; None for none.
+        day: The day for which local rules are in force.
+        cache: Folder for compiled copies; None to compile anew.
+
+    Returns:
+        The book, and every fault found; with faults it is not to be used.
+    """
+    kept = None
+    if cache is not None:
+        kept = cache / f"book-{_digest(school, day)}.json"
+        with suppress(ProblemsError):  # not there yet, or damaged: compile it again
+            return read_book(kept), ()
+    compiled = compile_book(school, day=day, proved=True)
+    if kept is not None and not compiled.problems:
+        with suppress(OSError):  # a full or read-only disk costs the next start some time, nothing else
+            write_book(kept, compiled.book)
+    return compiled.book, compiled.problems
+
+
+def _digest(school: Path | None, day: date) -> str:
+    folders = [RULES, DECKS, *([school] if school else [])]
+    files = sorted(path for folder in folders for path in folder.rglob("*.yaml") if path.is_file())
+    # Local rules come into force and end by date, so a school's book is good for its day.
+    return f"{digest_of_files(files)}{f'-{day.isoformat()}' if school else ''}"

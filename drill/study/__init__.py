@@ -1,0 +1,1 @@
+"""The conversation with a student: values in, values out, no screen."""
