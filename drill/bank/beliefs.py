@@ -4,7 +4,7 @@ Each misconception is laid over the rulebook once; for a decision only those tha
 tried.
 """
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Set
 from functools import cached_property
 
 from drill.bank.book import Book
@@ -44,13 +44,14 @@ class Beliefs:
             decision: Dotted path in the plan.
 
         Returns:
-            Their ids, in the book's order.
+            Their ids, the likeliest first: an idea about this very decision before one that reaches it from
+            afar, and a narrow idea before a wide one.
         """
         if decision not in self._touching:
             rests_on = self._rests_on(decision)
-            self._touching[decision] = tuple(
-                one.id for one in self.book.misconceptions if _touches(one, rests_on)
-            )
+            touching = [one for one in self.book.misconceptions if _touches(one, rests_on)]
+            touching.sort(key=lambda one: (not _touches(one, {decision}), len(one.changes), one.id))
+            self._touching[decision] = tuple(one.id for one in touching)
         return self._touching[decision]
 
     def decide(
@@ -84,7 +85,7 @@ class Beliefs:
             zone: The zone, or None.
 
         Returns:
-            For each value, the misconceptions that give it, in the book's order.
+            For each value, the misconceptions that give it, the likeliest first.
         """
         found: dict[Value, tuple[str, ...]] = {}
         for belief in self.touching(decision):
@@ -113,7 +114,7 @@ class Beliefs:
         return frozenset(found)
 
 
-def _touches(overlay: Overlay, rests_on: frozenset[str]) -> bool:
+def _touches(overlay: Overlay, rests_on: Set[str]) -> bool:
     return any(
         change.target in rests_on or (change.op == "set" and "parameters" in rests_on)
         for change in overlay.changes

@@ -1,27 +1,78 @@
-"""The head of a question in short lines, in a fixed order: hair, history, wish."""
+"""The head of a question in short lines, in a fixed order: hair, state, history, wish."""
 
 from drill.basis.words import say
 from drill.rulebook.domain import UNKNOWN, Value
+from drill.service.consultation import Consultation
 from drill.service.head import Head
-from drill.service.wording import name_words, stated_words
+from drill.service.wording import stated_words
 
-# What goes without saying on a head that is fit for a perm, and is said in one line for all.
-CLEAR: dict[str, tuple[Value, ...]] = {
-    "scalp": ("healthy",),
-    "history.known": ("yes",),
-    "history.reaction": ("no",),
-    "history.relaxer": ("none",),
-    "history.smoothing": ("no",),
-    "history.metallic_dye": ("no",),
-    "history.color": ("none",),
-    "history.lightened": ("none",),
-    "history.weeks_since_perm": ("never",),
-    "health.treatment": ("none",),
-}
 _HAIR = ("hair.length", "hair.strand", "hair.density", "hair.pattern", "hair.ends")
 _STATE = ("hair.porosity", "hair.elasticity", "hair.growth")
 _WISH = ("wish.curl", "wish.root_volume", "wish.look", "wish.wear", "wish.blend")
-_SAFETY = (
+_LEFT_UNSAID: dict[str, Value] = {"hair.growth": "none", "wish.blend": "no"}
+_NOT_DONE = {"hair.porosity": "porosity not felt yet", "hair.elasticity": "elasticity not tested yet"}
+_STATED = {
+    "hair.length": "{words}",
+    "hair.strand": "{words} strands",
+    "hair.density": "{words} density",
+    "hair.pattern": "{words}",
+    "hair.ends": "{words} ends",
+    "hair.porosity": "{words} porosity",
+    "hair.elasticity": "{words} elasticity",
+    "wish.curl": "{words} curl",
+    "wish.root_volume": "{words} lift at the scalp",
+    "wish.look": "{words}",
+    "wish.wear": "worn {words}",
+    "wish.blend": "two directions to blend here",
+}
+# What stands out in a history; whatever else is known is clear and is said in one word for all.
+_STANDS_OUT: dict[str, dict[Value, str]] = {
+    "scalp": {
+        "irritated": "scalp irritated",
+        "broken": "scalp broken",
+        UNKNOWN: "scalp not looked at yet",
+    },
+    "history.known": {"no": "no record here", UNKNOWN: "record not looked up"},
+    "history.reaction": {
+        "yes": "reacted to an earlier product",
+        UNKNOWN: "earlier reactions not asked",
+    },
+    "history.color": {
+        "semi": "semi-permanent colour",
+        "permanent": "permanent colour",
+        UNKNOWN: "colour not asked",
+    },
+    "history.lightened": {
+        "highlights": "highlights",
+        "all_over": "lightened all over",
+        "twice": "lightened twice",
+        UNKNOWN: "lightening not asked",
+    },
+    "history.relaxer": {
+        "thio": "straightened with thio",
+        "hydroxide": "hydroxide relaxer on the lengths",
+        "unsure": "a relaxer that nobody can name",
+        UNKNOWN: "relaxers not asked",
+    },
+    "history.smoothing": {"yes": "smoothing service on the lengths"},
+    "history.metallic_dye": {
+        "suspected": "a gradual or plant dye of unknown make",
+        "yes": "metallic dye",
+        UNKNOWN: "metal dyes not asked",
+    },
+    "health.treatment": {
+        "new_medicine": "new medicine",
+        "chemotherapy": "chemotherapy",
+        UNKNOWN: "treatment not asked",
+    },
+}
+_SPANS = {
+    "history.weeks_since_color": "coloured {span} ago",
+    "history.weeks_since_perm": "last perm {span} ago",
+    "health.months_since": "it ended {span} ago",
+}
+# Spans are told right after what they belong to.
+_HISTORY = (
     "scalp",
     "history.known",
     "history.reaction",
@@ -35,43 +86,30 @@ _SAFETY = (
     "health.treatment",
     "health.months_since",
 )
-_LEFT_UNSAID: dict[str, Value] = {"hair.growth": "none", "wish.blend": "no"}
 
 
-def head_facts(head: Head, decision: str, zone: str | None) -> tuple[str, ...]:
+def head_facts(head: Head, zone: str | None) -> tuple[str, ...]:
     """Write a head for a question.
 
     Args:
         head: The head.
-        decision: The decision asked; what it rests on is always among the facts.
-        zone: The zone asked, or None.
+        zone: The zone asked, whose own values are told; None for the top's.
 
     Returns:
-        A line each for service, hair, state, history and wish.
+        A line each for service (unless it is a perm), hair, state, history and wish.
     """
-    consultation = head.consultation
-    lines = []
-    service = str(consultation.of("service"))
-    if service != "perm":
-        lines.append(say("Service: {service}.", service=stated_words(service)))
-    for title, names in ((say("Hair"), _HAIR), (say("State"), _STATE), (say("Wish"), _WISH)):
-        stated = [text for name in names if (text := _stated(head, name, zone))]
-        if stated:
-            lines.append(f"{title}: {', '.join(stated)}.")
-    lines.insert(len(lines) - 1, _history(head, decision))
+    service = str(head.consultation.of("service"))
+    lines = [say("Service: {service}.", service=stated_words(service))] if service != "perm" else []
+    lines += _line(head, say("Hair"), _HAIR, zone)
+    lines += _line(head, say("State"), _STATE, zone)
+    lines.append(_history(head))
+    lines += _line(head, say("Wish"), _WISH, zone)
     return tuple(lines)
 
 
-def _history(head: Head, decision: str) -> str:
-    consultation = head.consultation
-    odd = [name for name in _SAFETY if consultation.of(name) not in CLEAR.get(name, (UNKNOWN,))]
-    told = ", ".join(
-        f"{name_words(name)} {stated_words(consultation.of(name), head.rulebook.domains[name].unit)}"
-        for name in odd
-    )
-    if not odd:
-        return say("Scalp, history and health: clear.")
-    return say("History: {told}; the rest is clear.", told=told)
+def _line(head: Head, title: str, names: tuple[str, ...], zone: str | None) -> list[str]:
+    stated = [text for name in names if (text := _stated(head, name, zone))]
+    return [f"{title}: {', '.join(stated)}."] if stated else []
 
 
 def _stated(head: Head, name: str, zone: str | None) -> str:
@@ -80,23 +118,22 @@ def _stated(head: Head, name: str, zone: str | None) -> str:
         return say(_NOT_DONE[name]) if name in _NOT_DONE else ""
     if value == _LEFT_UNSAID.get(name):
         return ""
-    words = stated_words(value, head.rulebook.domains[name].unit)
     if name == "hair.growth":
-        return say("grows to a whorl") if value == "whorl" else say("grows {words}", words=words)
-    return words if name == "hair.length" else say(_SENTENCE[name], words=words)
+        return say("a whorl here") if value == "whorl" else say("grows {words}", words=stated_words(value))
+    return say(_STATED[name], words=stated_words(value, head.rulebook.domains[name].unit))
 
 
-_NOT_DONE = {"hair.porosity": "porosity not felt yet", "hair.elasticity": "elasticity not tested yet"}
-_SENTENCE = {
-    "hair.strand": "{words} strands",
-    "hair.density": "{words} density",
-    "hair.pattern": "{words}",
-    "hair.ends": "{words} ends",
-    "hair.porosity": "{words} porosity",
-    "hair.elasticity": "{words} elasticity",
-    "wish.curl": "{words} curl",
-    "wish.root_volume": "{words} lift at the scalp",
-    "wish.look": "{words}",
-    "wish.wear": "worn {words}",
-    "wish.blend": "two directions to blend here",
-}
+def _history(head: Head) -> str:
+    told = [text for name in _HISTORY if (text := _told(head, head.consultation, name))]
+    if not told:
+        return say("Scalp, history and health: clear.")
+    return say("History: {told}; the rest is clear.", told=", ".join(told))
+
+
+def _told(head: Head, consultation: Consultation, name: str) -> str:
+    value = consultation.of(name)
+    if name in _SPANS:
+        if isinstance(value, str):
+            return ""
+        return say(_SPANS[name], span=stated_words(value, head.rulebook.domains[name].unit))
+    return say(_STANDS_OUT[name].get(value, ""))

@@ -8,10 +8,10 @@ from drill.basis.words import say
 from drill.rulebook.condition import Condition
 from drill.rulebook.domain import UNKNOWN, Value
 from drill.rulebook.overlay import Overlay
-from drill.rulebook.table import Row
+from drill.rulebook.table import Row, Table
 from drill.rulebook.trace import Decision
 from drill.service.head import Head
-from drill.service.wording import name_words, stated_words, value_words
+from drill.service.wording import fact_words, name_words, stated_words, value_words, zone_words
 
 _MOST_FACTS = 2
 
@@ -68,20 +68,19 @@ def breaks_limit(head: Head, decision: str, zone: str | None, value: Value) -> b
         True where a limit forbids it.
     """
     evaluation = head.zone(zone) if zone else head.evaluation
-    for limit in head.rulebook.limits:
-        if value not in limit.never.get(decision, ()):
-            continue
-        if all(condition.holds(evaluation.read(name)) for name, condition in limit.when.items()):
-            return True
-    return False
+    return any(
+        all(condition.holds(evaluation.read(name)) for name, condition in limit.when.items())
+        for limit in head.rulebook.limits
+        if value in limit.never.get(decision, ())
+    )
 
 
 def _decides(head: Head, decided: Decision) -> str:
-    value = value_words(decided.decision, decided.value if not isinstance(decided.value, tuple) else "")
+    value = "" if isinstance(decided.value, tuple) else _short(decided.decision, decided.value)
     facts = _deciding_facts(head, decided)
     if not facts:
-        return say("Here: {value}. {because}", value=_lower(value), because=say(decided.because))
-    return say("Here: {value}, for {facts}.", value=_lower(value), facts=", ".join(facts))
+        return say("Here: {value}.", value=_lower(value))
+    return say("Here: {value}, since {facts}.", value=_lower(value), facts=say(" and ").join(facts))
 
 
 def _deciding_facts(head: Head, decided: Decision) -> list[str]:
@@ -89,35 +88,53 @@ def _deciding_facts(head: Head, decided: Decision) -> list[str]:
     row = table.row(decided.row) if table else None
     if row is None:
         return []
-    named = list(row.when)[:_MOST_FACTS]
+    # The service and the zone asked stand in the question already.
+    named = [name for name in row.when if name not in ("service", "zone") and name in decided.read]
     return [
-        f"{name_words(name)}: {stated_words(decided.read[name], _unit(head, name))}"
+        fact_words(name, decided.read[name], _unit(head, name))
         for name in named
-        if name in decided.read and decided.read[name] != UNKNOWN
-    ]
+        if decided.read[name] != UNKNOWN
+    ][:_MOST_FACTS]
 
 
 def _right_when(head: Head, decided: Decision, value: Value) -> str:
+    """Say what would have to be different for a value: the conditions, of the row nearest to this head."""
     table = head.rulebook.tables.get(decided.decision)
-    if table is None:
-        return ""
-    row = next((row for row in table.rows if row.then == value and row.when), None)
-    if row is None:
+    rows = [] if table is None else _rows_for(table, value)
+    wanting = sorted(
+        (missing for row in rows if 0 < len(missing := _wanting(row, decided)) <= _MOST_FACTS), key=len
+    )
+    if not wanting:
         return ""
     return say(
-        "{value} is right for {facts}.",
-        value=value_words(decided.decision, value).partition(":")[0],
-        facts=", ".join(_condition_words(name, one) for name, one in _few(row)),
+        "{value} would be right if {facts}.",
+        value=_short(decided.decision, value),
+        facts=say(" and ").join(_condition_words(name, one) for name, one in wanting[0]),
     )
 
 
-def _few(row: Row) -> list[tuple[str, Condition]]:
-    return list(row.when.items())[:_MOST_FACTS]
+def _rows_for(table: Table, value: Value) -> list[Row]:
+    return [row for row in table.rows if row.then_from == "value" and row.then == value]
+
+
+def _wanting(row: Row, decided: Decision) -> list[tuple[str, Condition]]:
+    return [
+        (name, one)
+        for name, one in row.when.items()
+        if name in decided.read and not one.holds(decided.read[name])
+    ]
 
 
 def _condition_words(name: str, condition: Condition) -> str:
-    stated = say(" or ").join(stated_words(value) for value in condition.values) or condition.text
-    return f"{name_words(name)}: {stated}"
+    if len(condition.values) == 1 and not condition.ranges:
+        return fact_words(name, condition.values[0])
+    stated = [zone_words(one) if name == "zone" else stated_words(one) for one in condition.values]
+    words = say(" or ").join(stated) or condition.text
+    return say("{name} is {words}", name=say("the zone") if name == "zone" else name_words(name), words=words)
+
+
+def _short(decision: str, value: Value) -> str:
+    return value_words(decision, value).partition(":")[0]
 
 
 def _unit(head: Head, name: str) -> str:

@@ -159,7 +159,7 @@ class QuestionMaker:
             topic=item.topic,
             kind=item.kind,
             seed=seed,
-            facts=head_facts(drawn.head, item.decision, drawn.zone),
+            facts=head_facts(drawn.head, drawn.zone),
             ask=say(item.stem, zone=zone_words(drawn.zone)),
             consultation=consultation,
             decision=item.decision,

@@ -266,7 +266,7 @@ def _minutes(head: Head, tools: int) -> float:
     """Add up the phases of a service at a learner's pace."""
     values = head.rulebook.values
     phases = list(_PHASES[str(head.consultation.of("service"))])
-    if head.evaluation.read("test_curls.needed") == "yes":
+    if head.decide("verdict").value == "test_first":
         phases.append("timing.test_curls_minutes")
     winding = tools * float(values["timing.beginner_seconds"]) / 60
     return winding + sum(float(values[phase]) for phase in phases)
@@ -274,7 +274,8 @@ def _minutes(head: Head, tools: int) -> float:
 
 def _test_curls(head: Head, steps: tuple[Row, ...]) -> TestCurls:
     decision = head.decide("test_curls.needed")
-    needed = decision.value == "yes"
+    # A local rule may ask for a test first without naming a doubt; the test curls come all the same.
+    needed = decision.value == "yes" or head.decide("verdict").value == "test_first"
     zones = _test_zones(head.consultation) if needed else ()
     return TestCurls(
         needed=needed,

@@ -93,8 +93,10 @@ def choose_tool(zone: Evaluation, kit: Kit) -> Choice:
     at = min(range(len(tools)), key=lambda one: abs(tools[one].diameter_mm - wished))
     size = zone.decide("tool.size")
     if size.value == "twice_natural":
-        natural = float(parameters[f"natural.{zone.read('hair.pattern')}_mm"])
-        at = next((one for one, tool in enumerate(tools) if tool.diameter_mm >= 2 * natural), len(tools) - 1)
+        # Straight hair has no curl of its own to double: the wished size stays.
+        natural = float(parameters.get(f"natural.{zone.read('hair.pattern')}_mm", 0))
+        wide = (one for one, tool in enumerate(tools) if tool.diameter_mm >= 2 * natural)
+        at = max(at, next(wide, len(tools) - 1)) if natural else at
     at += {"one_smaller": -1, "one_larger": 1}.get(str(size.value), 0)
     at = min(max(at, 0), len(tools) - 1)
     because = [size.because]

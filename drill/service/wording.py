@@ -66,10 +66,10 @@ _VALUES = {
     "test_curls.needed": {"yes": "Make test curls", "no": "No test curls"},
 }
 _NAMES = {
-    "hair.length": "length",
+    "hair.length": "the length",
     "length.longest": "longest hair",
     "length.shortest": "shortest hair",
-    "hair.strand": "strand",
+    "hair.strand": "the strand",
     "hair.density": "density",
     "hair.pattern": "natural pattern",
     "hair.porosity": "porosity",
@@ -78,7 +78,7 @@ _NAMES = {
     "hair.elasticity": "elasticity",
     "hair.ends": "ends",
     "hair.growth": "growth",
-    "hair.condition": "hair condition",
+    "hair.condition": "the hair",
     "history.known": "a record here",
     "history.color": "colour",
     "history.weeks_since_color": "weeks since the colour",
@@ -94,11 +94,14 @@ _NAMES = {
     "wish.curl_class": "wished curl",
     "wish.root_volume": "lift wished at the scalp",
     "wish.look": "wished look",
-    "wish.wear": "worn",
-    "zone.wear": "worn",
+    "wish.wear": "the way it is worn",
+    "zone.wear": "the way it is worn",
     "wish.blend": "a blend of two directions",
+    "roll_direction": "the roll",
+    "tool.shape": "the tool",
+    "base_control": "base control",
     "wear_against_growth": "wear against the growth",
-    "turns_on_wished": "turns on the wished tool",
+    "turns_on_wished": "the count of turns on the wished tool",
 }
 
 
@@ -129,6 +132,61 @@ def name_words(name: str) -> str:
         The trade's words; common practice.
     """
     return say(_NAMES.get(name, name.rpartition(".")[2].replace("_", " ")))
+
+
+# Facts that read badly as "name is value".
+_FACTS: dict[tuple[str, Value], str] = {
+    ("wear_against_growth", "yes"): "the wish goes against the growth",
+    ("wear_against_growth", "no"): "nothing grows against the wish",
+    ("hair.growth", "whorl"): "there is a whorl",
+    ("hair.growth", "none"): "no growth is to be minded",
+    ("hair.ends", "layered"): "the ends are layered",
+    ("hair.ends", "even"): "the ends are of one length",
+    ("wish.blend", "yes"): "two directions are to melt here",
+    ("wish.blend", "no"): "no two directions are to melt here",
+    ("wish.look", "ringlets"): "ringlets are wished",
+    ("wish.look", "waves"): "waves are wished",
+    ("history.known", "no"): "there is no record here",
+    ("history.known", "yes"): "there is a record here",
+    ("history.reaction", "yes"): "the skin has reacted before",
+    ("history.relaxer", "hydroxide"): "a hydroxide relaxer is on the lengths",
+    ("history.relaxer", "unsure"): "nobody can name the relaxer",
+    ("history.relaxer", "thio"): "the hair was straightened with thio",
+    ("history.smoothing", "yes"): "a smoothing service is on the lengths",
+    ("history.metallic_dye", "yes"): "there is metal in the hair",
+    ("history.metallic_dye", "suspected"): "a dye of unknown make may hold metal",
+    ("history.lightened", "highlights"): "there are highlights",
+    ("history.lightened", "all_over"): "it is lightened all over",
+    ("history.lightened", "twice"): "it was lightened twice",
+    ("health.treatment", "new_medicine"): "there is a new medicine",
+    ("health.treatment", "chemotherapy"): "there was chemotherapy",
+    ("perm.left", "part"): "part of an old perm is still there",
+    ("perm.left", "all"): "an old perm is still on the length",
+    ("test_curls.needed", "yes"): "a doubt asks for test curls",
+    ("service", "wet_set"): "this is a wet set",
+    ("service", "practice_wrap"): "this is a practice wrap",
+    ("service", "perm"): "this is a perm",
+}
+
+
+def fact_words(name: str, value: Value, unit: str = "") -> str:
+    """Write a fact of a head as a clause.
+
+    Args:
+        name: Dotted name.
+        value: Its value.
+        unit: Unit of a number.
+
+    Returns:
+        For example ``elasticity is reduced`` or ``there is a whorl``.
+
+    Source:
+        The trade's words; common practice.
+    """
+    if (name, value) in _FACTS:
+        return say(_FACTS[name, value])
+    words = zone_words(str(value)) if name == "zone" else stated_words(value, unit)
+    return say("{name} is {words}", name=say("the zone") if name == "zone" else name_words(name), words=words)
 
 
 def zone_words(zone: str | None) -> str:
