@@ -101,8 +101,15 @@ def _right_when(head: Head, decided: Decision, value: Value) -> str:
     """Say what would have to be different for a value: the conditions, of the row nearest to this head."""
     table = head.rulebook.tables.get(decided.decision)
     rows = [] if table is None else _rows_for(table, value)
+    # Another place on the head is no change of this one.
     wanting = sorted(
-        (missing for row in rows if 0 < len(missing := _wanting(row, decided)) <= _MOST_FACTS), key=len
+        (
+            missing
+            for row in rows
+            if 0 < len(missing := _wanting(row, decided)) <= _MOST_FACTS
+            and all(name != "zone" for name, _ in missing)
+        ),
+        key=len,
     )
     if not wanting:
         return ""

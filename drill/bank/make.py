@@ -109,18 +109,23 @@ class QuestionMaker:
         return decided if table is None or self._is_decisive(table, decided) else None
 
     def _is_decisive(self, table: Table, decided: Decision) -> bool:
-        """Tell whether the decision would change without its row."""
-        rows = tuple(row for row in table.rows if row.id != decided.row)
+        """Tell whether the answer, or what is acceptable beside it, would be another without the row."""
         if table.hit == "strictest":
-            others = [table.strictness(row.then) for row in decided.rows if row.id != decided.row]
-            return max(others, default=-1) < table.strictness(str(decided.value))
-        if any(row.id == decided.row for row in table.rows[-1:]):
-            return True
+            return self._is_alone(table, decided)
+        rows = tuple(row for row in table.rows if row.id != decided.row)
         try:
             without = decide(replace(table, rows=rows), decided.read, parameters=self.book.rulebook.values)
         except (UndecidedError, KeyError):
             return True
-        return without.value != decided.value
+        return (without.value, set(without.also)) != (decided.value, set(decided.also))
+
+    def _is_alone(self, table: Table, decided: Decision) -> bool:
+        """Tell whether no other row is as strict, those aside that only repeat another decision."""
+        tables = self.book.rulebook.tables
+        others = [
+            row for row in decided.rows if row.id != decided.row and not tables.keys() & row.when.keys()
+        ]
+        return all(table.strictness(row.then) < table.strictness(str(decided.value)) for row in others)
 
     def _wrong(
         self, item: Item, consultation: Consultation, zone: str | None, decided: Decision
@@ -174,6 +179,8 @@ class QuestionMaker:
         """Give further values of the decision, for when wrong ideas run out."""
         decision = drawn.decided.decision
         table = self.book.rulebook.tables.get(decision)
+        if table is not None and table.hit == "strictest":
+            return []  # more care than is needed would stand there as a mistake
         if table is not None:
             return [value for value in table.gives if value not in taken and value != "unknown"]
         if decision != TOOL_DIAMETER or drawn.zone is None:

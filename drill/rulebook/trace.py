@@ -47,7 +47,7 @@ class Decision:
     decision: str
     zone: str | None = None
     value: Value | tuple[str, ...]
-    also: tuple[str, ...] = ()
+    also: tuple[Value, ...] = ()
     standing: Standing = "settled"
     row: str
     because: str

@@ -32,12 +32,21 @@ def wished_waist_mm(curl: Value, parameters: Mapping[str, Value]) -> float:
         common practice; the bounds are parameters with their own source.
     """
     name = curl_class(curl, parameters)
-    low, high = _number(parameters, f"tool.{name}_from"), _number(parameters, f"tool.{name}_to")
+    low, high = waist_range_mm(name, parameters)
     if isinstance(curl, str):
         return (low + high) / 2
     first, last = _number(parameters, f"curl.{name}_from"), _number(parameters, f"curl.{name}_to")
     part = min(max((curl - first) / (last - first), 0.0), 1.0)
     return low + part * (high - low)
+
+
+def waist_range_mm(curl: Value, parameters: Mapping[str, Value]) -> tuple[float, float]:
+    """Give the thinnest and the thickest waist for a class of curl, in millimetres.
+
+    Source:
+        Parameters ``tool.CLASS_from`` and ``tool.CLASS_to``; common practice.
+    """
+    return _number(parameters, f"tool.{curl}_from"), _number(parameters, f"tool.{curl}_to")
 
 
 def curl_class(curl: Value, parameters: Mapping[str, Value]) -> str:

@@ -1,6 +1,7 @@
 """One head under one rulebook: every decision on it, taken when it is asked for."""
 
 from collections.abc import Mapping
+from dataclasses import replace
 
 from drill.rulebook.domain import Value
 from drill.rulebook.evaluate import Evaluation
@@ -85,7 +86,8 @@ class Head:
             raise KeyError(decision)
         if decision == TOOL_DIAMETER:
             choice = self.choice(zone)
-            return _computed(decision, zone, choice.tool.diameter_mm, choice.because, "common practice")
+            size = _computed(decision, zone, choice.tool.diameter_mm, choice.because, "common practice")
+            return replace(size, also=choice.also)
         digits = COMPUTED_FIGURES[decision]
         value = round(getattr(self.winding(zone), decision), digits)
         return _computed(

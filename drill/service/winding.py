@@ -17,7 +17,7 @@ from drill.service.coil import (
     spiral_turns,
     wound_diameter_mm,
 )
-from drill.service.facts import density_per_mm2, layer_for, strand_mm, wished_waist_mm
+from drill.service.facts import density_per_mm2, layer_for, strand_mm, waist_range_mm, wished_waist_mm
 from drill.service.geometry import base_offset_mm, wound_rim_mm
 from drill.service.kit import SHAPES, Kit, Tool, tools_of_shape
 from drill.service.zones import tools_in_zone
@@ -39,10 +39,12 @@ class Choice:
     Attributes:
         tool: The tool.
         because: What led to it, in words.
+        also: Other diameters that give the wished class of curl, where the wish alone decides.
     """
 
     tool: Tool
     because: str
+    also: tuple[float, ...] = ()
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -105,7 +107,20 @@ def choose_tool(zone: Evaluation, kit: Kit) -> Choice:
         at -= 1
         if len(because) == 1:
             because.append(f"Fewer than {needed:g} turns would not hold this curl, so the tool is thinner.")
-    return Choice(tool=tools[at], because=" ".join(because))
+    also = _in_class(zone, tools, needed=needed) if size.value == "as_wished" else ()
+    return Choice(
+        tool=tools[at],
+        because=" ".join(because),
+        also=tuple(one for one in also if one != tools[at].diameter_mm),
+    )
+
+
+def _in_class(zone: Evaluation, tools: tuple[Tool, ...], *, needed: float) -> tuple[float, ...]:
+    """Give the diameters within the wished class of curl that the hair goes round often enough."""
+    low, high = waist_range_mm(zone.read("wish.curl_class"), zone.rulebook.values)
+    return tuple(
+        tool.diameter_mm for tool in tools if low <= tool.diameter_mm <= high and _turns(zone, tool) >= needed
+    )
 
 
 def turns_needed(curl: Value, parameters: Mapping[str, Value]) -> float:

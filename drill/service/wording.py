@@ -61,7 +61,7 @@ _VALUES = {
         "as_wished": "The size for the wished curl",
         "one_smaller": "One size smaller",
         "one_larger": "One size larger",
-        "twice_natural": "At least twice her natural curl",
+        "twice_natural": "At least twice the natural curl",
     },
     "test_curls.needed": {"yes": "Make test curls", "no": "No test curls"},
 }
