@@ -1,6 +1,6 @@
 """Everything that is written in YAML, to one checked book."""
 
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from datetime import date
 from pathlib import Path
@@ -13,7 +13,7 @@ from drill.load.overlay import read_overlay
 from drill.load.reading import Fields, Node, read_file
 from drill.load.rulebook import RULES, load_rulebook
 from drill.load.school import SchoolFolder, load_local_decks, load_school
-from drill.rulebook.overlay import Overlay, assemble
+from drill.rulebook.overlay import Overlay, apply, assemble
 from drill.rulebook.proof import Proof, prove
 from drill.rulebook.rulebook import Rulebook
 from drill.service.facts import FACTS
@@ -34,6 +34,7 @@ class Compiled:
         school: The school's folder; None where there is none.
         problems: Every fault, sorted by place.
         proof: Proof of the rulebook with its local rules; None where faults kept it from being proved.
+        retired: Built-in items that are not asked, since a local rule took their row away.
     """
 
     book: Book
@@ -41,6 +42,7 @@ class Compiled:
     school: SchoolFolder | None
     problems: tuple[Problem, ...]
     proof: Proof | None
+    retired: tuple[Item, ...] = ()
 
 
 def compile_book(
@@ -71,7 +73,7 @@ def compile_book(
     items: list[Item] = []
     for path in sorted(decks.glob("*.yaml")):
         for node in _documents(path, problems):
-            topic, title, found = read_deck(node, rulebook, problems, beliefs=beliefs)
+            topic, title, found = read_deck(node, built_in, problems, beliefs=beliefs)
             topics[topic] = title
             items += found
     if school is not None:
@@ -79,10 +81,13 @@ def compile_book(
         topics = {**local_topics, **topics}
         items += local_items
     refuse_twins(items, problems)
+    # A local rule may take away the very row that a built-in item asks for.
+    retired = tuple(item for item in items if _lost_its_row(item, rulebook))
+    items = [item for item in items if item not in retired]
     proof = None
     if not problems and not (proved and not rulebook.overlays):
         proof = prove(rulebook, facts=FACTS, idle_is_fault=not rulebook.overlays)
-        problems += proof.problems
+        problems += _at_the_rule(proof.problems, built_in, folder, day)
     book = Book(
         rulebook=rulebook,
         misconceptions=tuple(sorted(beliefs.values(), key=lambda one: one.id)),
@@ -91,8 +96,35 @@ def compile_book(
         school=folder.school if folder else School(),
     )
     return Compiled(
-        book=book, built_in=built_in, school=folder, problems=tuple(sorted(set(problems))), proof=proof
+        book=book,
+        built_in=built_in,
+        school=folder,
+        problems=tuple(sorted(set(problems))),
+        proof=proof,
+        retired=retired,
     )
+
+
+def _lost_its_row(item: Item, rulebook: Rulebook) -> bool:
+    table = rulebook.tables.get(item.decision)
+    return bool(item.row) and table is not None and table.row(item.row) is None
+
+
+def _at_the_rule(
+    problems: Sequence[Problem], built_in: Rulebook, folder: SchoolFolder | None, day: date
+) -> Sequence[Problem]:
+    """Place what a local rule broke at that rule: its author wrote that, not the row where it shows."""
+    rulebook = built_in
+    for rule in folder.rules if folder and problems else ():
+        if not rule.in_force(day):
+            continue
+        rulebook = apply(rulebook, rule)
+        broken = prove(rulebook, facts=FACTS, idle_is_fault=False).problems
+        if broken:
+            return [
+                Problem(rule.place, f"with the local rule {rule.id}, {one.what}", one.mend) for one in broken
+            ]
+    return problems
 
 
 def load_misconceptions(folder: Path, rulebook: Rulebook, problems: list[Problem]) -> dict[str, Overlay]:
