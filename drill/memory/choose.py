@@ -162,11 +162,11 @@ def rank_skills(
         ``stability_if_`` functions and of ``recall.forgetting_curve``.
     """
     left_days = _left_days(today, exam_day)
-    choices = []
+    choices: list[tuple[int, Choice]] = []
     for topic, skills in skills_by_topic.items():
         weight = 1.0 if weight_by_topic is None else weight_by_topic.get(topic, 0.0) / max(1, len(skills))
         known = (known_by_topic or {}).get(topic, KNOWN_SHARE)
-        for skill in skills:
+        for place, skill in enumerate(skills):
             answer_s = (seconds_by_skill or {}).get(skill, ANSWER_S)
             memory = memories.get(skill)
             if memory is None:
@@ -180,8 +180,10 @@ def rank_skills(
                     memory, elapsed_days=elapsed_days, left_days=left_days, answer_s=answer_s
                 )
                 reason = _reason(memory, topic=topic, today=today)
-            choices.append(Choice(skill=skill, gain_per_s=weight * gain, reason=reason))
-    return tuple(sorted(choices, key=lambda choice: (-choice.gain_per_s, choice.skill)))
+            choices.append((place, Choice(skill=skill, gain_per_s=weight * gain, reason=reason)))
+    # New skills of like worth are taken topic by topic in turn, each topic in its own order.
+    choices.sort(key=lambda one: (-one[1].gain_per_s, one[0], one[1].reason.topic, one[1].skill))
+    return tuple(choice for _, choice in choices)
 
 
 def spread_topics(ranked: Sequence[Choice], *, last_topic: str | None = None) -> tuple[Choice, ...]:

@@ -108,9 +108,9 @@ def test_rank_when_a_skill_takes_long_then_it_is_worth_less_a_second():
     assert _order({}, {"t": ["a", "b"]}, seconds_by_skill={"a": 60.0}) == ["b", "a"]
 
 
-def test_rank_when_all_is_alike_then_the_name_decides():
-    """Equal gains have one order on every machine."""
-    assert _order({}, {"t": ["c", "a"], "u": ["b"]}) == ["a", "b", "c"]
+def test_rank_when_all_is_alike_then_the_topics_take_turns():
+    """Equal gains have one order on every machine: topic by topic in turn, each in its own order."""
+    assert _order({}, {"t": ["c", "a"], "u": ["b"]}) == ["c", "b", "a"]
 
 
 def test_rank_when_the_exam_is_near_then_fresh_memories_lose_their_place():
