@@ -283,7 +283,7 @@ def question_for(maker: QuestionMaker, skill: str, *, student: str, day: int) ->
 def _ask_next(maker: QuestionMaker, sitting: Sitting, now: datetime) -> Sitting:
     waiting: Sequence[Choice] = sitting.waiting
     last = sitting.last.question.topic if sitting.last else None
-    while waiting and not _is_over(sitting, now):
+    while not _is_over(sitting, now):
         choice = choose_skill(waiting, last_topic=last)
         if choice is None:
             break

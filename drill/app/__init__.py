@@ -1,0 +1,1 @@
+"""The phone's screens: values say what is on them, and a thin layer draws it."""

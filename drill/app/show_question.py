@@ -1,0 +1,207 @@
+"""A question and its reveal as values: the head first, then what is asked, what holds, and why.
+
+Nothing here decides what is right; it only says it.
+"""
+
+from drill.app.screen import Answer, Part, Picture, Press, Screen, Words
+from drill.bank.book import Book
+from drill.bank.question import Feedback, Option, Question
+from drill.basis.words import say
+from drill.memory.attempt import Certainty
+from drill.rulebook.domain import UNKNOWN
+from drill.service.figures import base_control_figure
+from drill.service.head import Head
+from drill.service.head_map import head_map
+from drill.service.wording import value_words, zone_words
+from drill.service.zones import ZONE_NAMES
+from drill.study.sitting import Answered, Sitting
+
+MAP_DP = 176.0
+SIDE_VIEW_DP = 200.0
+CERTAINTIES: tuple[Certainty, ...] = ("low", "middle", "high")
+
+
+def caution_words() -> str:
+    """Say who decides about chemicals on a real head."""
+    return say("On a client the maker's directions, local codes and licensed practice decide.")
+
+
+def sentence(text: str) -> str:
+    """Begin a text with a capital letter."""
+    return text[:1].upper() + text[1:]
+
+
+def certainty_words(certainty: Certainty) -> str:
+    """Say a certainty as what a person would do at the chair."""
+    return {
+        "low": say("I'd ask first"),
+        "middle": say("I'd check"),
+        "high": say("I'd do it"),
+    }[certainty]
+
+
+def question_screen(sitting: Sitting, book: Book, *, minutes_used: float) -> Screen:
+    """Show the head, the question and its options; inside the one chosen, how sure.
+
+    Args:
+        sitting: In the phase ``question`` or ``certainty``.
+        book: The book.
+        minutes_used: Minutes of the sitting so far.
+
+    Returns:
+        The screen.
+
+    Raises:
+        ValueError: If the sitting has no question.
+    """
+    if sitting.question is None:
+        raise ValueError(f"no question to show in the phase {sitting.phase}")
+    question = sitting.question
+    answers = [_answer(option, chosen=option.id == sitting.chosen) for option in question.options]
+    return Screen(
+        name=sitting.phase,
+        title=say(book.topics.get(question.topic, question.topic)),
+        leave=Press(action="leave", text=say("Pause"), style="leave"),
+        right=_count_words(sitting, minutes_used),
+        share=_share(sitting, minutes_used),
+        aside=_scene(question),
+        parts=(Words(text=sentence(question.ask), style="ask"), *answers),
+        caution=caution_words(),
+        show=(f"option:{sitting.chosen}", f"sure:{CERTAINTIES[-1]}") if sitting.chosen else (),
+    )
+
+
+def reveal_screen(sitting: Sitting, book: Book, *, minutes_used: float, source_open: bool) -> Screen:
+    """Show whether the choice holds on this head, and why.
+
+    Args:
+        sitting: In the phase ``reveal``.
+        book: The book.
+        minutes_used: Minutes of the sitting so far.
+        source_open: Whether the source is unfolded.
+
+    Returns:
+        The screen.
+
+    Raises:
+        ValueError: If nothing was answered.
+    """
+    if sitting.last is None:
+        raise ValueError(f"no answer to show in the phase {sitting.phase}")
+    answered = sitting.last
+    question, option = answered.question, answered.option
+    parts: list[Part] = [_verdict(question, option), Words(text=option.text, label=say("You chose"))]
+    if not option.correct:
+        label = say("First choice here") if question.consultation else say("What holds")
+        parts.append(Words(text=question.answer.text, label=label, style="number"))
+    parts += _feedback_parts(option)
+    parts += _side_views(answered, book)
+    parts.append(Press(action="source", text=say("Where this stands"), style="fold", is_on=source_open))
+    if source_open:
+        parts.append(Words(text=_source_words(book, question.source), style="small"))
+    parts.append(Words(text=sentence(question.ask), label=say("The question was"), style="small"))
+    parts += _scene(question)
+    return Screen(
+        name="reveal",
+        title=say(book.topics.get(question.topic, question.topic)),
+        leave=Press(action="leave", text=say("Pause"), style="leave"),
+        right=_count_words(sitting, minutes_used),
+        share=_share(sitting, minutes_used),
+        parts=tuple(parts),
+        foot=(Press(action="next", text=say("Go on"), style="main"),),
+        caution=caution_words(),
+        show=("source",) if source_open else (),
+    )
+
+
+def _count_words(sitting: Sitting, minutes_used: float) -> str:
+    number = sitting.count + (sitting.phase != "reveal")
+    if sitting.goal.questions is not None:
+        return say("{number} of {all}", number=number, all=sitting.goal.questions)
+    if sitting.goal.minutes is None:
+        return str(number)
+    left = sitting.goal.minutes - minutes_used
+    if left < 1:
+        return say("last one")
+    return say("{minutes} min left", minutes=round(left))
+
+
+def _share(sitting: Sitting, minutes_used: float) -> float | None:
+    goal = sitting.goal
+    if goal.questions:
+        return min(1.0, sitting.count / goal.questions)
+    return min(1.0, max(0.0, minutes_used / goal.minutes)) if goal.minutes else None
+
+
+def _scene(question: Question) -> tuple[Part, ...]:
+    """The head, drawn with the zone asked and the way its hair grows, and its facts beside it."""
+    if question.consultation is None:
+        return ()
+    growth = {zone: str(question.consultation.of("hair.growth", zone)) for zone in ZONE_NAMES}
+    grown = {zone: way for zone, way in growth.items() if way not in ("none", UNKNOWN)}
+    caption = say("Asked: {zone}", zone=zone_words(question.zone)) if question.zone else say("The whole head")
+    if grown:
+        caption = say("{caption}. Arrow: the way the hair grows", caption=caption)
+    facts = tuple(
+        Words(label=title if rest else "", text=sentence(rest.strip() or title), style="fact")
+        for title, _, rest in (fact.partition(":") for fact in question.facts)
+    )
+    figure = head_map(highlight=question.zone, directions=grown)
+    return (Picture(figure=figure, height_dp=MAP_DP, beside=facts, caption=caption),)
+
+
+def _answer(option: Option, *, chosen: bool) -> Answer:
+    action = f"option:{option.id}"
+    if not chosen:
+        return Answer(press=Press(action=action, text=option.text, style="choice"))
+    return Answer(
+        press=Press(action=action, text=option.text, style="inside", is_on=True),
+        ask=say("With this client in the chair:"),
+        certainties=tuple(
+            Press(action=f"sure:{certainty}", text=certainty_words(certainty), style="certainty")
+            for certainty in CERTAINTIES
+        ),
+    )
+
+
+def _verdict(question: Question, option: Option) -> Words:
+    if option.correct:
+        return Words(text=say("That holds"), style="verdict", sign="right")
+    if option.feedback.opening:
+        return Words(text=option.feedback.opening, style="verdict", sign="stop")
+    words = say("Not on this head") if question.consultation else say("That does not hold")
+    return Words(text=words, style="verdict", sign="other")
+
+
+def _feedback_parts(option: Option) -> list[Part]:
+    told: Feedback = option.feedback
+    seen = say("What the client would see") if option.misconceptions else say("Why")
+    labelled = (
+        (say("What decides"), told.decides),
+        (seen, told.seen),
+        (say("When your choice is right"), told.right_when),
+        (say("Next time"), told.look),
+    )
+    # The whole is kept short: what its text leaves out is left out here.
+    return [Words(text=text, label=label) for label, text in labelled if text and text in told.text]
+
+
+def _side_views(answered: Answered, book: Book) -> list[Part]:
+    question = answered.question
+    if question.decision != "base_control" or question.consultation is None or question.zone is None:
+        return []
+    wound_mm = Head(book.rulebook, question.consultation).winding(question.zone).wound_mm
+    views = [(say("Here"), str(question.answer.value))]
+    if not answered.option.correct:
+        views.append((say("Your choice"), str(answered.option.value)))
+    parts: list[Part] = []
+    for words, value in views:
+        figure = base_control_figure(value, wound_mm=wound_mm, strand_label=say("strand"))
+        name = value_words("base_control", value).partition(":")[0]
+        caption = say("{which}: {name}", which=words, name=name)
+        parts.append(Picture(figure=figure, height_dp=SIDE_VIEW_DP, caption=caption))
+    return parts
+
+
+def _source_words(book: Book, source: str) -> str:
+    return say(book.rulebook.sources.get(source, source[:1].upper() + source[1:]))
