@@ -3,7 +3,9 @@
 import sys
 from typing import TYPE_CHECKING
 
+from drill.basis.words import catalogue
 from drill.cli.main import wavedrill
+from drill.store.translations import open_translations
 
 if TYPE_CHECKING:
     from drill.study.session import Session
@@ -15,7 +17,8 @@ def main() -> None:
         if hasattr(stream, "reconfigure"):
             # A terminal that lacks a letter shows a mark for it; it is no reason to stop.
             stream.reconfigure(errors="replace")
-    wavedrill(prog_name="wavedrill", obj=_open_window)
+    with catalogue(open_translations()):
+        wavedrill(prog_name="wavedrill", obj=_open_window)
 
 
 def _open_window(session: "Session") -> None:
