@@ -25,6 +25,14 @@ _STATED = {
     "wish.wear": "worn {words}",
     "wish.blend": "two directions to blend here",
 }
+# Values that read badly with the word of their field.
+_BY_VALUE: dict[tuple[str, Value], str] = {
+    ("hair.porosity", "resistant"): "resistant surface",
+    ("hair.porosity", "porous"): "porous surface",
+    ("hair.porosity", "overporous"): "overporous surface",
+    ("hair.elasticity", "none"): "no elasticity",
+    ("wish.curl", "body"): "body and no curl",
+}
 # What stands out in a history; whatever else is known is clear and is said in one word for all.
 _STANDS_OUT: dict[str, dict[Value, str]] = {
     "scalp": {
@@ -118,6 +126,8 @@ def _stated(head: Head, name: str, zone: str | None) -> str:
         return say(_NOT_DONE[name]) if name in _NOT_DONE else ""
     if value == _LEFT_UNSAID.get(name):
         return ""
+    if (name, value) in _BY_VALUE:
+        return say(_BY_VALUE[name, value])
     if name == "hair.growth":
         return say("a whorl here") if value == "whorl" else say("grows {words}", words=stated_words(value))
     return say(_STATED[name], words=stated_words(value, head.rulebook.domains[name].unit))

@@ -3,17 +3,22 @@
 It names the idea, never the person.
 """
 
+from math import isinf
+
 from drill.bank.question import Feedback
 from drill.basis.words import say
 from drill.rulebook.condition import Condition
-from drill.rulebook.domain import UNKNOWN, Value
+from drill.rulebook.domain import Value
+from drill.rulebook.evaluate import UndecidedError, decide
 from drill.rulebook.overlay import Overlay
 from drill.rulebook.table import Row, Table
 from drill.rulebook.trace import Decision
 from drill.service.head import Head
-from drill.service.wording import fact_words, name_words, stated_words, value_words, zone_words
+from drill.service.wording import clause_words, fact_words, stated_words, value_words, zone_words
 
 _MOST_FACTS = 2
+# The longer signs first, for they begin with the shorter ones.
+_SIGNS = {"<=": "at most {amount}", ">=": "at least {amount}", "<": "under {amount}", ">": "over {amount}"}
 
 
 def feedback_on_key(head: Head, decided: Decision, *, look: str) -> Feedback:
@@ -90,24 +95,23 @@ def _deciding_facts(head: Head, decided: Decision) -> list[str]:
         return []
     # The service and the zone asked stand in the question already.
     named = [name for name in row.when if name not in ("service", "zone") and name in decided.read]
-    return [
-        fact_words(name, decided.read[name], _unit(head, name))
-        for name in named
-        if decided.read[name] != UNKNOWN
-    ][:_MOST_FACTS]
+    facts = (fact_words(name, decided.read[name], _unit(head, name)) for name in named)
+    return list(dict.fromkeys(facts))[:_MOST_FACTS]
 
 
 def _right_when(head: Head, decided: Decision, value: Value) -> str:
     """Say what would have to be different for a value: the conditions, of the row nearest to this head."""
     table = head.rulebook.tables.get(decided.decision)
-    rows = [] if table is None else _rows_for(table, value)
+    if table is None:
+        return ""
     # Another place on the head is no change of this one.
     wanting = sorted(
         (
             missing
-            for row in rows
+            for row in _rows_for(table, value)
             if 0 < len(missing := _wanting(row, decided)) <= _MOST_FACTS
             and all(name != "zone" for name, _ in missing)
+            and _decides_so(head, table, decided, missing, value)
         ),
         key=len,
     )
@@ -118,6 +122,27 @@ def _right_when(head: Head, decided: Decision, value: Value) -> str:
         value=_short(decided.decision, value),
         facts=say(" and ").join(_condition_words(name, one) for name, one in wanting[0]),
     )
+
+
+def _decides_so(
+    head: Head, table: Table, decided: Decision, changes: list[tuple[str, Condition]], value: Value
+) -> bool:
+    """Tell whether the head with a few facts changed would get a value: a row before may still win."""
+    read = {**decided.read, **{name: _example(one) for name, one in changes}}
+    try:
+        return decide(table, read, parameters=head.rulebook.values).value == value
+    except UndecidedError:
+        return False
+
+
+def _example(condition: Condition) -> Value:
+    """Give a value that a condition takes."""
+    if condition.values:
+        return condition.values[0]
+    low, high = condition.ranges[0].low, condition.ranges[0].high
+    if isinf(high):
+        return low + 1
+    return high - 1 if isinf(low) else (low + high) / 2
 
 
 def _rows_for(table: Table, value: Value) -> list[Row]:
@@ -136,8 +161,17 @@ def _condition_words(name: str, condition: Condition) -> str:
     if len(condition.values) == 1 and not condition.ranges:
         return fact_words(name, condition.values[0])
     stated = [zone_words(one) if name == "zone" else stated_words(one) for one in condition.values]
-    words = say(" or ").join(stated) or condition.text
-    return say("{name} is {words}", name=say("the zone") if name == "zone" else name_words(name), words=words)
+    written = [part for part in condition.text.split(", ") if part not in condition.values]
+    words = say(" or ").join([*stated, *map(_range_words, written if condition.ranges else ())])
+    return clause_words(name, words)
+
+
+def _range_words(written: str) -> str:
+    """Write a range without its signs: ``under 15 cm``."""
+    for sign, words in _SIGNS.items():
+        if written.startswith(sign):
+            return say(words, amount=written.removeprefix(sign).strip())
+    return written
 
 
 def _short(decision: str, value: Value) -> str:

@@ -21,6 +21,7 @@ _PARTS = 6
 _FARTHEST = 1.6
 # A name that the planner derives, and what is entered to bring its value about.
 _ENTERED_AS = {"porosity.weakest": "hair.porosity", "porosity.strongest": "hair.porosity"}
+_WEEKS = "history.weeks_since_perm"
 _WEEKS_FOR: Mapping[str, Value] = {"none": "never", "part": 16.0, "all": 1.0, "unknown": "unknown"}
 
 
@@ -60,9 +61,7 @@ def _parts(space: Space, table: Table, row: Row) -> Iterator[Box]:
 
 
 def _zone(space: Space, part: Box, rng: random.Random) -> str:
-    axis = space.axes["zone"]
-    mask = part.get("zone", axis.full)
-    return str(rng.choice([cell for at, cell in enumerate(axis.cells) if mask >> at & 1]))
+    return str(_draw(space, "zone", part.get("zone", space.axes["zone"].full), rng))
 
 
 def _overlaid(
@@ -71,10 +70,6 @@ def _overlaid(
     head, zones = dict(drawn.head), {name: dict(values) for name, values in drawn.zones.items()}
     for name, mask in part.items():
         value = _draw(space, name, mask, rng)
-        if name == "perm.left":
-            if "history.weeks_since_perm" not in part:
-                head["history.weeks_since_perm"] = _WEEKS_FOR[str(value)]
-            continue
         entered = _ENTERED_AS.get(name, name)
         domain = space.rulebook.domains.get(entered)
         if domain is None or not domain.entered:
@@ -86,14 +81,31 @@ def _overlaid(
             everywhere = zone is None or entered in ("hair.porosity", "hair.length")
             for one in ZONE_NAMES if everywhere else (str(zone),):
                 zones[one][entered] = value
+    if "perm.left" in part:
+        left = str(_draw(space, "perm.left", part["perm.left"], rng))
+        head[_WEEKS] = _weeks_for(space, part, left, rng)
     return Consultation(head=head, zones=zones, client=drawn.client, kit=drawn.kit)
 
 
+def _weeks_for(space: Space, part: Box, left: str, rng: random.Random) -> Value:
+    """Choose weeks since a perm that leave so much of it, among those that the part allows."""
+    wanted = _WEEKS_FOR[left]
+    if _WEEKS not in part:
+        return wanted
+    cells = _cells(space, _WEEKS, part[_WEEKS])
+    if wanted in cells:
+        return wanted
+    spans = [cell for cell in cells if not isinstance(cell, str)]
+    return _number_in(rng.choice(spans), rng) if spans else _draw(space, _WEEKS, part[_WEEKS], rng)
+
+
 def _draw(space: Space, name: str, mask: int, rng: random.Random) -> Value:
-    cell = rng.choice([cell for at, cell in enumerate(space.axes[name].cells) if mask >> at & 1])
-    if isinstance(cell, str):
-        return cell
-    return _number_in(cell, rng)
+    cell = rng.choice(_cells(space, name, mask))
+    return cell if isinstance(cell, str) else _number_in(cell, rng)
+
+
+def _cells(space: Space, name: str, mask: int) -> list[str | Range]:
+    return [cell for at, cell in enumerate(space.axes[name].cells) if mask >> at & 1]
 
 
 def _number_in(cell: Range, rng: random.Random) -> float:

@@ -1,7 +1,7 @@
 """Make a question of an item: draw a head, let the planner decide, let wrong ideas decide otherwise."""
 
 import random
-from collections.abc import Mapping, Sequence
+from collections.abc import Mapping, Sequence, Set
 from dataclasses import dataclass, replace
 
 from drill.bank.beliefs import Beliefs
@@ -132,7 +132,22 @@ class QuestionMaker:
     ) -> dict[Value, tuple[str, ...]]:
         reached = self.beliefs.reached(consultation, item.decision, zone)
         refused = {decided.value, *decided.also}
-        return {value: ideas for value, ideas in reached.items() if value not in refused}
+        about = self._names_of_row(decided)
+        return {
+            value: tuple(sorted(ideas, key=lambda idea: not self._is_about(idea, about)))
+            for value, ideas in reached.items()
+            if value not in refused
+        }
+
+    def _names_of_row(self, decided: Decision) -> Set[str]:
+        table = self.book.rulebook.tables.get(decided.decision)
+        row = table.row(decided.row) if table else None
+        return row.when.keys() - {"service", "zone"} if row else set()
+
+    def _is_about(self, idea: str, names: Set[str]) -> bool:
+        """Tell whether a wrong idea turns on the very facts that decide: then it is the likelier one."""
+        changes = self.book.beliefs[idea].changes
+        return any(change.row is not None and names & change.row.when.keys() for change in changes)
 
     def _scenario(self, item: Item, seed: int, drawn: Draw, rng: random.Random) -> Question:
         consultation, decided = drawn.head.consultation, drawn.decided

@@ -52,8 +52,8 @@ def ask_first(
         facts: Computed facts by name.
 
     Returns:
-        The facts to get, the one that decides most first; a fact whose answers all lead to one verdict is
-        not among them.
+        The facts to get, the one that decides most first; a fact that leaves the verdict as it is, unknown
+        or answered, is not among them.
 
     Source:
         common practice: what can stop the service is asked before what can only shape it.
@@ -63,12 +63,10 @@ def ask_first(
     found = []
     for field in opened:
         domain = rulebook.domains[field]
-        others = {name: value for name, value in hopeful.items() if name != field}
-        ranks = [
-            _strictness(rulebook, _with(_with_all(inputs, others), field, answer), facts)
-            for answer in _answers(domain)
-        ]
-        if len(set(ranks)) == 1:
+        others = _with_all(inputs, {name: value for name, value in hopeful.items() if name != field})
+        ranks = [_strictness(rulebook, _with(others, field, answer), facts) for answer in _answers(domain)]
+        # Where every answer leads to one verdict, being unknown may still hold that verdict back.
+        if {_strictness(rulebook, others, facts)} == set(ranks):
             continue
         bar = rulebook.tables[VERDICT].strictness("test_first")
         found.append(

@@ -8,7 +8,6 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field
 from typing import Any
 
-from drill.basis.length import number_text
 from drill.rulebook.domain import UNKNOWN, Value
 from drill.service.kit import BUILT_IN_KIT, Kit
 from drill.service.zones import ZONE_NAMES
@@ -95,9 +94,9 @@ def kit_to_plain(kit: Kit) -> dict[str, Any]:
         "name": kit.name,
         "tools": [
             {
-                "diameter": f"{number_text(tool.diameter_mm)} mm",
-                "rim_diameter": f"{number_text(tool.rim_diameter_mm)} mm",
-                "length": f"{number_text(tool.length_mm)} mm",
+                "diameter": _mm_text(tool.diameter_mm),
+                "rim_diameter": _mm_text(tool.rim_diameter_mm),
+                "length": _mm_text(tool.length_mm),
                 "shape": tool.shape,
                 "count": tool.count,
             }
@@ -149,5 +148,10 @@ def _written(name: str, value: Value) -> str | float:
     if isinstance(value, str):
         return value
     if name in ("hair.length", "wish.curl"):
-        return f"{number_text(value, digits=4)} mm"
+        return _mm_text(value)
     return int(value) if value == int(value) else value
+
+
+def _mm_text(length_mm: float) -> str:
+    """Write every digit: a tool of 3/8 in is read back as 9.525 mm, not as one of 9.5 mm."""
+    return f"{float(length_mm)!r}".removesuffix(".0") + " mm"

@@ -7,17 +7,17 @@ from collections.abc import Mapping
 from dataclasses import dataclass, replace
 
 from drill.basis.words import say
-from drill.rulebook.domain import UNKNOWN
 from drill.rulebook.fact import Fact
 from drill.rulebook.rulebook import Rulebook
 from drill.rulebook.table import Row
 from drill.rulebook.trace import Decision
 from drill.service.ask_first import Missing, ask_first
-from drill.service.consultation import POROSITIES, Consultation
+from drill.service.consultation import Consultation
 from drill.service.facts import FACTS
 from drill.service.head import COMPUTED_FIGURES, TOOL_DIAMETER, Head
 from drill.service.stock import Need, Share, share_out
-from drill.service.zones import ZONE_NAMES
+from drill.service.test_curls import TestCurls, plan_test_curls
+from drill.service.zones import ZONE_NAMES, zone_label
 
 WORKING = ("go", "test_first")
 HEAD_DECISIONS = (
@@ -46,7 +46,6 @@ SIGN_OFFS = {
     "sign_take_down": "before_take_down",
 }
 PAPERS_PER_TOOL = {"bookend": 1, "double_flat": 2, "single_flat": 1, "none": 0}
-TEST_CURL_STEPS = "test_curls_"
 _WET_PHASES = ("timing.before_minutes", "timing.take_down_minutes", "timing.finish_minutes")
 _PHASES = {
     "perm": (
@@ -60,7 +59,6 @@ _PHASES = {
     "wet_set": (*_WET_PHASES, "timing.dry_minutes"),
     "practice_wrap": (),
 }
-_FRONT = ("top", "left_side", "right_side")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -88,27 +86,6 @@ class ZonePlan:
     curl_scalp_mm: float
     gap_mm: float
     papers_count: int
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class TestCurls:
-    """The preliminary test curls.
-
-    Attributes:
-        needed: Whether doubt asks for them.
-        zones: Where: the most resistant place, the weakest, one where it shows; empty where none are needed.
-        count: How many tools.
-        why: Every reason.
-        steps: How they are done.
-    """
-
-    __test__ = False  # the trade's word, not a test case
-
-    needed: bool
-    zones: tuple[str, ...]
-    count: int
-    why: tuple[str, ...]
-    steps: tuple[str, ...]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -190,7 +167,7 @@ def plan_service(
     steps = head.evaluation.collected("steps") if works else ()
     totals = _totals(head, zones)
     inputs = {name: head.evaluation.read(name) for name in rulebook.domains if _is_head(rulebook, name)}
-    curls = _test_curls(head, steps)
+    curls = plan_test_curls(head, steps)
     plan = Plan(
         consultation=consultation,
         rulebook=rulebook.digest,
@@ -272,32 +249,6 @@ def _minutes(head: Head, tools: int) -> float:
     return winding + sum(float(values[phase]) for phase in phases)
 
 
-def _test_curls(head: Head, steps: tuple[Row, ...]) -> TestCurls:
-    decision = head.decide("test_curls.needed")
-    # A local rule may ask for a test first without naming a doubt; the test curls come all the same.
-    needed = decision.value == "yes" or head.decide("verdict").value == "test_first"
-    zones = _test_zones(head.consultation) if needed else ()
-    return TestCurls(
-        needed=needed,
-        zones=zones,
-        count=len(zones),
-        why=tuple(row.because for row in decision.rows if row.then == decision.value),
-        steps=tuple(row.say for row in steps if row.then.startswith(TEST_CURL_STEPS)),
-    )
-
-
-def _test_zones(consultation: Consultation) -> tuple[str, ...]:
-    """Choose the most resistant place, the weakest, and one that shows."""
-    by_zone = {zone: str(consultation.of("hair.porosity", zone)) for zone in ZONE_NAMES}
-    known = {zone: POROSITIES.index(one) for zone, one in by_zone.items() if one != UNKNOWN}
-    if not known:
-        return ("nape_center", "top")
-    resistant = min(known, key=lambda zone: (known[zone], zone != "nape_center"))
-    weakest = max(known, key=lambda zone: (known[zone], zone in _FRONT, zone == "top"))
-    shown = next(zone for zone in ("left_side", "right_side") if zone not in (resistant, weakest))
-    return tuple(dict.fromkeys((resistant, weakest, shown)))
-
-
 def _notes(head: Head, zones: Mapping[str, ZonePlan], totals: Totals, lacking: int) -> tuple[str, ...]:
     notes = []
     if zones:
@@ -321,7 +272,7 @@ def _notes(head: Head, zones: Mapping[str, ZonePlan], totals: Totals, lacking: i
 
 
 def _zone_words(zones: list[str]) -> str:
-    return ", ".join(say(zone.replace("_", " ")) for zone in zones)
+    return ", ".join(map(zone_label, zones))
 
 
 def _with_trace(plan: Plan, head: Head) -> Plan:

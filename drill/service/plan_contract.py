@@ -56,7 +56,11 @@ def _zone(zone: ZonePlan) -> dict[str, Any]:
     decisions = {name: value for name, value in zone.decisions.items() if not name.startswith("tool.")}
     return {
         **decisions,
-        "tool": {"shape": zone.shape, "diameter_mm": zone.diameter_mm},
+        "tool": {
+            "shape": zone.shape,
+            "size": zone.decisions["tool.size"],
+            "diameter_mm": zone.diameter_mm,
+        },
         "tools": to_plain(zone.tools),
         "turns": zone.turns,
         "curl_ends_mm": zone.curl_ends_mm,
@@ -78,13 +82,13 @@ def _reason(row: Row) -> dict[str, Any]:
 def _decision(one: Decision) -> dict[str, Any]:
     return {
         "decision": one.decision,
-        "zone": one.zone,
+        "zone": one.zone or "none",
         "value": to_plain(one.value),
         "also": list(one.also),
         "standing": one.standing,
-        "row": one.row,
-        "because": one.because,
-        "source": one.source,
+        "row": one.row or "none",
+        "because": one.because or "none",
+        "source": one.source or "none",
         "rejected": to_plain(one.rejected),
         "read": dict(one.read),
     }

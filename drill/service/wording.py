@@ -4,7 +4,7 @@ from fractions import Fraction
 
 from drill.basis.length import Length, length_text, number_text
 from drill.basis.words import say
-from drill.rulebook.domain import Value
+from drill.rulebook.domain import UNKNOWN, Value
 from drill.service.zones import ZONE_NAMES, zone_label
 
 _VALUES = {
@@ -140,6 +140,32 @@ _FACTS: dict[tuple[str, Value], str] = {
     ("wear_against_growth", "no"): "nothing grows against the wish",
     ("hair.growth", "whorl"): "there is a whorl",
     ("hair.growth", "none"): "no growth is to be minded",
+    ("scalp", UNKNOWN): "nobody has looked at the scalp",
+    ("history.known", UNKNOWN): "nobody has looked for a record",
+    ("history.reaction", UNKNOWN): "nobody has asked about earlier reactions",
+    ("history.relaxer", UNKNOWN): "nobody has asked about relaxers",
+    ("history.metallic_dye", UNKNOWN): "nobody has asked about dyes with metal",
+    ("history.lightened", UNKNOWN): "nobody has asked about lightening",
+    ("history.color", UNKNOWN): "nobody has asked about colour",
+    ("health.treatment", UNKNOWN): "nobody has asked about treatment",
+    ("health.months_since", UNKNOWN): "nobody knows when the treatment ended",
+    ("hair.elasticity", UNKNOWN): "nobody has stretched a wet hair",
+    ("porosity.weakest", UNKNOWN): "nobody has felt the porosity",
+    ("porosity.strongest", UNKNOWN): "nobody has felt the porosity",
+    ("hair.condition", UNKNOWN): "nobody knows how strong the hair is",
+    ("hair.ends", UNKNOWN): "nobody has looked at the ends",
+    ("perm.left", UNKNOWN): "nobody has asked about an old perm",
+    ("wish.wear", UNKNOWN): "nobody has said how it is worn",
+    ("hair.elasticity", "none"): "wet hair does not spring back",
+    ("hair.elasticity", "reduced"): "wet hair springs back slowly",
+    ("hair.elasticity", "good"): "wet hair springs back well",
+    ("porosity.weakest", "porous"): "the weakest place is porous",
+    ("porosity.weakest", "overporous"): "the weakest place is overporous",
+    ("porosity.weakest", "resistant"): "all of the hair is resistant",
+    ("scalp", "irritated"): "the scalp is irritated",
+    ("scalp", "broken"): "the scalp is broken",
+    ("history.color", "permanent"): "permanent colour is on the lengths",
+    ("history.color", "semi"): "semi-permanent colour is on the lengths",
     ("hair.ends", "layered"): "the ends are layered",
     ("hair.ends", "even"): "the ends are of one length",
     ("wish.blend", "yes"): "two directions are to melt here",
@@ -167,6 +193,12 @@ _FACTS: dict[tuple[str, Value], str] = {
     ("service", "practice_wrap"): "this is a practice wrap",
     ("service", "perm"): "this is a perm",
 }
+_SPANS = {
+    "history.weeks_since_color": "it was coloured {span} ago",
+    "history.weeks_since_perm": "the last perm was {span} ago",
+    "health.months_since": "the treatment ended {span} ago",
+}
+_DAYS_A_WEEK = 7
 
 
 def fact_words(name: str, value: Value, unit: str = "") -> str:
@@ -186,6 +218,24 @@ def fact_words(name: str, value: Value, unit: str = "") -> str:
     if (name, value) in _FACTS:
         return say(_FACTS[name, value])
     words = zone_words(str(value)) if name == "zone" else stated_words(value, unit)
+    return clause_words(name, words)
+
+
+def clause_words(name: str, words: str) -> str:
+    """Join a name and the words of its value to a clause.
+
+    Args:
+        name: Dotted name.
+        words: Its value in words.
+
+    Returns:
+        For example ``density is thick`` or ``the last perm was 6 weeks ago``.
+
+    Source:
+        The trade's words; common practice.
+    """
+    if name in _SPANS and any(map(str.isdigit, words)):
+        return say(_SPANS[name], span=words)
     return say("{name} is {words}", name=say("the zone") if name == "zone" else name_words(name), words=words)
 
 
@@ -206,14 +256,20 @@ def stated_words(value: Value, unit: str = "") -> str:
         unit: Unit of the number.
 
     Returns:
-        For example ``reduced``, ``21 cm`` or ``6 weeks``.
+        For example ``reduced``, ``21 cm``, ``6 weeks`` or, of less than a week, ``4 days``.
 
     Source:
         None; a way to write.
     """
     if isinstance(value, str):
         return say(value.replace("_", " "))
-    return length_text(_mm(value)) if unit == "mm" else f"{number_text(value)} {unit}".strip()
+    if unit == "mm":
+        return length_text(_mm(value))
+    if unit == "weeks" and 0 < value < 1:
+        value, unit = max(1, round(value * _DAYS_A_WEEK)), "days"
+    # One week, one month, one minute: a unit in full letters has its own word for one.
+    name = unit.removesuffix("s") if value == 1 else unit
+    return f"{number_text(value)} {say(name)}".strip() if name else number_text(value)
 
 
 def _mm(value: float) -> Length:

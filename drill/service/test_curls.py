@@ -1,0 +1,73 @@
+"""Preliminary test curls: whether doubt asks for them, and where on the head they go."""
+
+from dataclasses import dataclass
+
+from drill.rulebook.domain import UNKNOWN
+from drill.rulebook.table import Row
+from drill.service.consultation import POROSITIES, Consultation
+from drill.service.head import Head
+from drill.service.zones import ZONE_NAMES
+
+STEPS = "test_curls_"
+_FRONT = ("top", "left_side", "right_side")
+# Where it shows, first choice first; three, so that one is left when the two others are taken.
+_SHOWN = ("left_side", "right_side", "top")
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class TestCurls:
+    """The preliminary test curls.
+
+    Attributes:
+        needed: Whether doubt asks for them.
+        zones: Where: the most resistant place, the weakest, one where it shows; empty where none are needed.
+        count: How many tools.
+        why: Every reason.
+        steps: How they are done.
+    """
+
+    __test__ = False  # the trade's word, not a test case
+
+    needed: bool
+    zones: tuple[str, ...]
+    count: int
+    why: tuple[str, ...]
+    steps: tuple[str, ...]
+
+
+def plan_test_curls(head: Head, steps: tuple[Row, ...]) -> TestCurls:
+    """Plan the preliminary test curls of a head.
+
+    Args:
+        head: The head.
+        steps: Steps of the service, those of the test among them.
+
+    Returns:
+        Whether they are needed, where, why and how.
+
+    Source:
+        Table ``test_curls.needed``, parameter ``test_curls.count``; the places are common practice.
+    """
+    decision = head.decide("test_curls.needed")
+    needed = decision.value == "yes"
+    most = int(head.rulebook.values["test_curls.count"])
+    zones = _places(head.consultation)[:most] if needed else ()
+    return TestCurls(
+        needed=needed,
+        zones=zones,
+        count=len(zones),
+        why=tuple(row.because for row in decision.rows if row.then == decision.value),
+        steps=tuple(row.say for row in steps if row.then.startswith(STEPS)),
+    )
+
+
+def _places(consultation: Consultation) -> tuple[str, ...]:
+    """Choose the most resistant place, the weakest, and one that shows."""
+    by_zone = {zone: str(consultation.of("hair.porosity", zone)) for zone in ZONE_NAMES}
+    known = {zone: POROSITIES.index(one) for zone, one in by_zone.items() if one != UNKNOWN}
+    if not known:
+        return ("nape_center", "top")
+    resistant = min(known, key=lambda zone: (known[zone], zone != "nape_center"))
+    weakest = max(known, key=lambda zone: (known[zone], zone in _FRONT, zone == "top"))
+    shown = next(zone for zone in _SHOWN if zone not in (resistant, weakest))
+    return tuple(dict.fromkeys((resistant, weakest, shown)))
