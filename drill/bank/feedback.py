@@ -13,10 +13,20 @@ from drill.rulebook.evaluate import UndecidedError, decide
 from drill.rulebook.overlay import Overlay
 from drill.rulebook.table import Row, Table
 from drill.rulebook.trace import Decision
-from drill.service.head import Head
+from drill.service.head import TOOL_DIAMETER, Head
+from drill.service.outcome import differences, predict
 from drill.service.wording import clause_words, fact_words, stated_words, value_words, zone_words
 
 _MOST_FACTS = 2
+# What a client sees first of another decision; where that is nothing, the wrong idea's own words stand.
+_SHOWN_BY = {
+    "base_control": ("gap", "stress"),
+    "base_size": ("lift", "evenness"),
+    "wrap": ("evenness", "hangs"),
+    "layout": ("part_lines",),
+    "papers": ("ends",),
+    TOOL_DIAMETER: ("form", "curl"),
+}
 # The longer signs first, for they begin with the shorter ones.
 _SIGNS = {"<=": "at most {amount}", ">=": "at least {amount}", "<": "under {amount}", ">": "over {amount}"}
 
@@ -32,7 +42,8 @@ def feedback_on_key(head: Head, decided: Decision, *, look: str) -> Feedback:
     Returns:
         The decision, the fact that decides, the reason.
     """
-    return Feedback(decides=_decides(head, decided), seen=say(decided.because), look=say(look))
+    decides, because = _decides(head, decided), say(decided.because)
+    return Feedback(decides=decides, seen="" if decides.endswith(because) else because, look=say(look))
 
 
 def feedback_on_wrong(
@@ -54,7 +65,7 @@ def feedback_on_wrong(
     return Feedback(
         opening=say("Stop.") if unsafe else "",
         decides=_decides(head, decided),
-        seen=say(beliefs[0].seen) if beliefs else say(decided.because),
+        seen=_seen(head, decided, value) or (say(beliefs[0].seen) if beliefs else say(decided.because)),
         right_when=_right_when(head, decided, value),
         look=say(beliefs[0].mend) if beliefs else say(look),
     )
@@ -80,11 +91,24 @@ def breaks_limit(head: Head, decision: str, zone: str | None, value: Value) -> b
     )
 
 
+def _seen(head: Head, decided: Decision, value: Value) -> str:
+    """Say what the client would see of another decision on this very head, as the outcome computes it."""
+    if decided.zone is None or decided.decision not in _SHOWN_BY:
+        return ""
+    zones = (decided.zone,)
+    try:
+        other = predict(head.supposing(decided, value), hair=head, zones=zones)
+    except UndecidedError:
+        return ""
+    shown = {one.what: one.words for one in differences(predict(head, zones=zones), other)}
+    return " ".join(shown[what] for what in _SHOWN_BY[decided.decision] if what in shown)
+
+
 def _decides(head: Head, decided: Decision) -> str:
     value = "" if isinstance(decided.value, tuple) else _short(decided.decision, decided.value)
     facts = _deciding_facts(head, decided)
     if not facts:
-        return say("Here: {value}.", value=_lower(value))
+        return say("Here: {value}. {because}", value=_lower(value), because=say(decided.because))
     return say("Here: {value}, since {facts}.", value=_lower(value), facts=say(" and ").join(facts))
 
 

@@ -97,6 +97,20 @@ class Evaluation:
             )
         return self.decisions[decision]
 
+    def suppose(self, decision: Decision) -> None:
+        """Put a decision in force as if it had been taken, before anything that rests on it is read.
+
+        Args:
+            decision: The decision, of a table with one outcome.
+
+        Raises:
+            TypeError: If it is a list.
+        """
+        if isinstance(decision.value, tuple):
+            raise TypeError(f"{decision.decision} is a list and cannot be supposed")
+        self.decisions[decision.decision] = decision
+        self._values[decision.decision] = decision.value
+
     def collected(self, decision: str) -> tuple[Row, ...]:
         """Give every row of a table that holds, in table order."""
         return self.decide(decision).rows
@@ -137,7 +151,11 @@ def decide(
     known, must_name = _settle_unknowns(table, read)
     if table.hit in ("first", "unique"):
         return _first(table, known, must_name, read=read, parameters=parameters, zone=zone)
-    held = tuple(row for row in table.rows if _hindrance(row, known, must_name) is None)
+    held = tuple(
+        row
+        for row in table.rows
+        if _hindrance(row, known, must_name) is None and outcome(row, known, parameters) in table.gives
+    )
     outcomes = tuple(str(outcome(row, known, parameters)) for row in held)
     if table.hit == "collect":
         return Decision(
@@ -183,7 +201,7 @@ def _first(
                 row, value, table=table, read=read, zone=zone, rejected=tuple(rejected), rows=(row,)
             )
         name = hindrance or row.then
-        rejected.append(Rejected(row=row.id, value=value, input=name, was=read[name]))
+        rejected.append(Rejected(row=row.id, value=value, input=name, was=read.get(name, value)))
     raise UndecidedError(table, read)
 
 

@@ -10,6 +10,7 @@ from drill.rulebook.rulebook import Rulebook
 from drill.rulebook.trace import COMPUTED, Decision
 from drill.service.consultation import Consultation, head_inputs, zone_inputs
 from drill.service.facts import FACTS, perm_left
+from drill.service.kit import tools_of_shape
 from drill.service.winding import Choice, Winding, choose_tool, wind
 
 TOOL_DIAMETER = "tool.diameter_mm"
@@ -65,6 +66,36 @@ class Head:
         if zone not in self._windings:
             self._windings[zone] = wind(self.zone(zone), self.choice(zone).tool)
         return self._windings[zone]
+
+    def supposing(self, decision: Decision, value: Value) -> "Head":
+        """Give the same head as somebody winds it who decides otherwise in one place.
+
+        Args:
+            decision: A decision on one zone of this head.
+            value: What is decided instead.
+
+        Returns:
+            A head on which everything that rests on the decision follows it.
+
+        Raises:
+            ValueError: If it is no decision on a zone, or the kit has no such tool.
+
+        Source:
+            The planner itself.
+        """
+        zone = decision.zone
+        if zone is None:
+            raise ValueError(f"{decision.decision} is no decision on a zone")
+        head = Head(self.rulebook, self.consultation, facts=self._facts)
+        if decision.decision != TOOL_DIAMETER:
+            head.zone(zone).suppose(replace(decision, value=value))
+            return head
+        shape = self.choice(zone).tool.shape
+        tools = [one for one in tools_of_shape(self.consultation.kit, shape) if one.diameter_mm == value]
+        if not tools:
+            raise ValueError(f"the kit has no {shape} tool of {value} mm")
+        head._choices[zone] = Choice(tool=tools[0], because="")
+        return head
 
     def decide(self, decision: str, zone: str | None = None) -> Decision:
         """Take any decision that a plan holds.

@@ -41,15 +41,41 @@ def test_key_says_the_decision_the_fact_and_the_reason(make_head):
     assert feedback.text.endswith("Ask for the pack.")
 
 
-def test_wrong_option_tells_what_the_client_would_see_of_the_idea(make_head):
-    """With an idea its own words; without one the row's reason and the item's look."""
+def test_wrong_option_tells_what_the_client_would_see_of_it_on_this_head(make_head):
+    """What the outcome computes comes first, and the idea's sentence mends it."""
     head = make_head({"hair.ends": "layered"})
     decided = head.decide("papers", "top")
-    with_idea = feedback_on_wrong(head, decided, "bookend", (IDEA,), look="Look.")
+    feedback = feedback_on_wrong(head, decided, "bookend", (IDEA,), look="Look.")
+    assert (feedback.seen, feedback.look) == ("Some ends slip out of the paper and stand off.", "Mend it.")
+    assert not feedback.opening
+    base = make_head().decide("base_control", "top")
+    assert (
+        "mm at the scalp stay straight" in feedback_on_wrong(make_head(), base, "off_base", (), look="").seen
+    )
+
+
+def test_wrong_option_of_which_nothing_is_seen_tells_the_idea(make_head):
+    """With an idea its own words; without one the row's reason and the item's look."""
+    head = make_head()
+    decided = head.decide("base_direction", "top")
+    with_idea = feedback_on_wrong(head, decided, "vertical", (IDEA,), look="Look.")
     assert (with_idea.seen, with_idea.look) == ("It drops.", "Mend it.")
-    without = feedback_on_wrong(head, decided, "bookend", (), look="Look.")
+    without = feedback_on_wrong(head, decided, "vertical", (), look="Look.")
     assert (without.seen, without.look) == (decided.because, "Look.")
-    assert not with_idea.opening
+
+
+@pytest.mark.parametrize(
+    ("decision", "value", "words"),
+    [
+        ("tool.diameter_mm", 25.4, "The curl is larger"),
+        ("wrap", "spiral", "It hangs in coils of one size"),
+        ("base_size", "double", "The hair lies close to the head."),
+    ],
+)
+def test_wrong_option_is_wound_on_this_head(make_head, decision, value, words):
+    """Whatever rests on the choice follows it."""
+    head = make_head()
+    assert words in feedback_on_wrong(head, head.decide(decision, "top"), value, (), look="").seen
 
 
 @pytest.mark.parametrize(("value", "stops"), [("go", True), ("test_first", True), ("postpone", False)])
@@ -154,7 +180,8 @@ def test_row_about_service_and_zone_alone_has_no_fact_to_tell(make_head):
     """Both stand in the question already."""
     head = make_head({"service": "practice_wrap", "hair.density": "thin"})
     feedback = feedback_on_key(head, head.decide("layout", "top"), look="")
-    assert feedback.decides == "Here: straight set."
+    assert feedback.decides.startswith("Here: straight set. The nine-section wrap")
+    assert not feedback.seen
 
 
 def test_feedback_leaves_its_last_parts_out_beyond_sixty_words():
