@@ -8,6 +8,9 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from difflib import get_close_matches
 
+# A name of one or two letters begins too many others by chance.
+_FEWEST_LETTERS = 3
+
 
 @dataclass(frozen=True, slots=True, order=True)
 class Place:
@@ -68,10 +71,18 @@ def nearest(name: str, names: Iterable[str]) -> str | None:
         names: The names allowed.
 
     Returns:
-        The closest allowed name, or None where none is close.
+        The closest allowed name, or None where none is close; one that begins the other is closest.
     """
-    close = get_close_matches(name, sorted(names), n=1, cutoff=0.6)
+    names = sorted(names)
+    begun = [one for one in names if _begins(one, name) or _begins(name, one)]
+    if len(begun) == 1:
+        return begun[0]
+    close = get_close_matches(name, names, n=1, cutoff=0.6)
     return close[0] if close else None
+
+
+def _begins(short: str, name: str) -> bool:
+    return len(short) >= _FEWEST_LETTERS and name.startswith(short)
 
 
 def mend_name(name: str, names: Sequence[str]) -> str:

@@ -6,9 +6,11 @@ where they are shown.
 """
 
 import gettext
+import re
 from collections.abc import Iterator
 from contextlib import contextmanager
 
+_VALUE = re.compile(r"\{(\w+)\}")
 _catalogues: list[gettext.NullTranslations] = [gettext.NullTranslations()]
 
 
@@ -26,7 +28,7 @@ def catalogue(translations: gettext.NullTranslations) -> Iterator[None]:
     try:
         yield
     finally:
-        _catalogues.remove(translations)
+        _catalogues.pop()
 
 
 def say(message: str, /, **values: object) -> str:
@@ -40,6 +42,5 @@ def say(message: str, /, **values: object) -> str:
         The text to show.
     """
     text = _catalogues[-1].gettext(message) if message else ""
-    for name, value in values.items():
-        text = text.replace("{" + name + "}", str(value))
-    return text
+    # In one pass, so that braces inside a value stay as they are.
+    return _VALUE.sub(lambda found: str(values.get(found[1], found[0])), text)

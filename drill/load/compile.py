@@ -1,6 +1,6 @@
 """Everything that is written in YAML, to one checked book."""
 
-from collections.abc import Callable, Sequence
+from collections.abc import Callable
 from dataclasses import dataclass
 from datetime import date
 from pathlib import Path
@@ -8,12 +8,13 @@ from pathlib import Path
 from drill.bank.book import Book, School
 from drill.bank.item import Item
 from drill.basis.problem import Problem
+from drill.load.blame import blame_changes
 from drill.load.decks import read_deck, refuse_twins
 from drill.load.overlay import read_overlay
 from drill.load.reading import Fields, Node, read_file
 from drill.load.rulebook import RULES, load_rulebook
 from drill.load.school import SchoolFolder, load_local_decks, load_school
-from drill.rulebook.overlay import Overlay, apply, assemble
+from drill.rulebook.overlay import Overlay, assemble
 from drill.rulebook.proof import Proof, prove
 from drill.rulebook.rulebook import Rulebook
 from drill.service.facts import FACTS
@@ -87,7 +88,7 @@ def compile_book(
     proof = None
     if not problems and not (proved and not rulebook.overlays):
         proof = prove(rulebook, facts=FACTS, idle_is_fault=not rulebook.overlays)
-        problems += _at_the_rule(proof.problems, built_in, folder, day)
+        problems += blame_changes(proof.problems, built_in, folder.rules if folder else (), day=day)
     book = Book(
         rulebook=rulebook,
         misconceptions=tuple(sorted(beliefs.values(), key=lambda one: one.id)),
@@ -108,23 +109,6 @@ def compile_book(
 def _lost_its_row(item: Item, rulebook: Rulebook) -> bool:
     table = rulebook.tables.get(item.decision)
     return bool(item.row) and table is not None and table.row(item.row) is None
-
-
-def _at_the_rule(
-    problems: Sequence[Problem], built_in: Rulebook, folder: SchoolFolder | None, day: date
-) -> Sequence[Problem]:
-    """Place what a local rule broke at that rule: its author wrote that, not the row where it shows."""
-    rulebook = built_in
-    for rule in folder.rules if folder and problems else ():
-        if not rule.in_force(day):
-            continue
-        rulebook = apply(rulebook, rule)
-        broken = prove(rulebook, facts=FACTS, idle_is_fault=False).problems
-        if broken:
-            return [
-                Problem(rule.place, f"with the local rule {rule.id}, {one.what}", one.mend) for one in broken
-            ]
-    return problems
 
 
 def load_misconceptions(folder: Path, rulebook: Rulebook, problems: list[Problem]) -> dict[str, Overlay]:

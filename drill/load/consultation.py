@@ -3,7 +3,7 @@
 from collections.abc import Iterator, Mapping
 from pathlib import Path
 
-from drill.basis.length import length_from_text
+from drill.basis.length import length_from_text, number_from_text
 from drill.basis.problem import Place, Problem, mend_name
 from drill.basis.quantity import HOW_TO_WRITE, quantity_from_text
 from drill.load.reading import Fields, Node, read_file, texts_of
@@ -80,12 +80,13 @@ class _Draft:
         self.head: dict[str, Value] = {"service": "perm"}
         self.zones: dict[str, dict[str, Value]] = {zone: {} for zone in ZONE_NAMES}
         self.client = ""
-        self.found: set[str] = set()
+        self.found: dict[str, Place] = {}
 
     def take(self, name: str, node: Node, place: Place) -> None:
         if name in self.found:
-            self.problems.append(Problem(place, f"'{name}' stands twice", "keep one of the two"))
-        self.found.add(name)
+            what = f"'{name}' stands twice, first in line {self.found[name].line}"
+            self.problems.append(Problem(place, what, "keep one of the two"))
+        self.found.setdefault(name, place)
         if name == "client":
             self.client = " ".join(text for text, _ in texts_of(node, self.problems, what="'client'"))
         elif name == "kit":
@@ -182,22 +183,18 @@ def _value_problem(node: Node, text: str, domain: Domain) -> Problem:
     if not domain.unit:
         return Problem(node.place, f"{domain.name} cannot be '{text}'", mend_name(text, domain.values))
     what = f"{domain.name} cannot be '{text}'"
-    if domain.unit == "mm" and _is_number(text):
+    if domain.unit == "mm" and number_from_text(text) is not None:
         what = f"{domain.name} is a bare number, {text}, without its unit"
     others = "".join(f", or {value}" for value in domain.values)
     return Problem(node.place, what, f"write {HOW_TO_WRITE[domain.unit]}{others}")
 
 
-def _is_number(text: str) -> bool:
-    try:
-        float(text)
-    except ValueError:
-        return False
-    return True
-
-
 def _unknown_name(name: str, place: Place, entered: Mapping[str, Domain]) -> Problem:
     names = ("client", "kit", *entered)
+    inside = [one.removeprefix(f"{name}.") for one in entered if one.startswith(f"{name}.")]
+    if inside:
+        mend = f"write its fields below it: {', '.join(inside)}"
+        return Problem(place, f"'{name}' stands for a group of fields, not for one", mend)
     short = {one.rpartition(".")[2]: one for one in entered}
     mend = f"did you mean '{short[name]}'?" if name in short else mend_name(name, names)
     return Problem(place, f"the consultation has no field '{name}'", mend)
@@ -214,7 +211,11 @@ def _kit_of(node: Node, problems: list[Problem], *, folder: Path) -> Kit | None:
     if not isinstance(node.value, str):
         return read_kit(node, problems)
     path = folder / node.value
-    if "\0" in node.value or not path.is_file():
+    try:
+        is_file = path.is_file()
+    except (OSError, ValueError):  # a name too long, or one that holds a NUL
+        is_file = False
+    if not is_file:
         problems.append(
             Problem(
                 node.place, f"there is no kit file '{node.value}'", "name a file, or write the tools here"
@@ -223,6 +224,8 @@ def _kit_of(node: Node, problems: list[Problem], *, folder: Path) -> Kit | None:
         return None
     nodes, faults = read_file(path)
     problems += faults
+    if not nodes and not faults:
+        problems.append(Problem(Place(str(path)), "the kit is empty", "list at least one tool"))
     if not nodes:
         return None
     return read_kit(nodes[0], problems, name=path.stem)

@@ -9,7 +9,7 @@ from drill.basis.problem import Place, Problem, mend_name
 from drill.basis.quantity import HOW_TO_WRITE, quantity_from_text
 from drill.load.reading import Fields, Node, texts_of
 from drill.load.rows import boolean_word, read_source
-from drill.rulebook.domain import Value
+from drill.rulebook.domain import Domain, Value
 from drill.rulebook.rulebook import Rulebook
 from drill.rulebook.table import Standing
 from drill.service.head import COMPUTED_FIGURES, TOOL_DIAMETER
@@ -99,10 +99,15 @@ def _read_scenario(fields: Fields, bare: Item, rulebook: Rulebook) -> Item:
     if row_node is not None and table is not None and table.row(row) is None:
         known = tuple(one.id for one in table.rows)
         fields.fault(row_node, f"{decision} has no row '{row}'", mend_name(row, known))
-    by_zone = table.per == "zone" if table else True
-    if decision_node is not None and decision and by_zone != bool(zones):
+    by_zone, has_zone = table.per == "zone" if table else True, fields.take("zone") is not None
+    if decision_node is not None and decision and by_zone != has_zone:
         mend = f"add 'zone: {ANY_ZONE}'" if by_zone else "take 'zone' out"
         fields.fault(decision_node, f"{decision} is decided per {'zone' if by_zone else 'head'}", mend)
+    for key in ("answer", "wrong"):
+        written = fields.take(key)
+        if written is not None:
+            what = f"'{key}' stands beside 'decision', but the rules decide what is right and wrong there"
+            fields.fault(written, what, f"take '{key}' out; or take 'decision' out to ask a fact")
     return replace(bare, decision=decision, row=row, zones=zones, vary=_read_vary(fields, rulebook))
 
 
@@ -137,9 +142,8 @@ def _check_options(fields: Fields, answer: str, wrong: list[Wrong]) -> None:
     if node is None:
         return
     if not FEWEST_WRONG <= len(wrong) <= MOST_WRONG:
-        fields.fault(
-            node, f"{len(wrong)} wrong options stand here", f"write {FEWEST_WRONG} to {MOST_WRONG} of them"
-        )
+        what = f"'wrong' has {len(wrong)} option{'' if len(wrong) == 1 else 's'}"
+        fields.fault(node, what, f"write {FEWEST_WRONG} to {MOST_WRONG} wrong options")
     texts = [answer.casefold(), *(one.text.casefold() for one in wrong)]
     if len(set(texts)) < len(texts):
         fields.fault(node, "two options say the same", "make each option its own")
@@ -151,7 +155,10 @@ def _read_decision(fields: Fields, rulebook: Rulebook) -> str:
     figures = (TOOL_DIAMETER, *COMPUTED_FIGURES)
     askable = (*(name for name, table in rulebook.tables.items() if table.hit != "collect"), *figures)
     if node is not None and decision and decision not in askable:
-        fields.fault(node, f"there is no decision '{decision}' to ask", mend_name(decision, askable))
+        what = f"there is no decision '{decision}' to ask"
+        if decision in rulebook.tables:
+            what = f"{decision} is a list, which is never asked"
+        fields.fault(node, what, mend_name(decision, askable))
         return ""
     return decision
 
@@ -189,8 +196,13 @@ def _read_vary(fields: Fields, rulebook: Rulebook) -> dict[str, tuple[Value, ...
             elif number is not None:
                 values.append(number)
             else:
-                how = f"write {HOW_TO_WRITE[domain.unit]}" if domain.unit else mend_name(text, domain.values)
-                fields.fault(one, f"{name} cannot be '{text}'", how)
+                fields.fault(one, f"{name} cannot be '{text}'", _how(text, domain))
         if values:
             found[name] = tuple(values)
     return found
+
+
+def _how(text: str, domain: Domain) -> str:
+    if not domain.unit:
+        return mend_name(text, domain.values)
+    return f"write {HOW_TO_WRITE[domain.unit]}{''.join(f', or {value}' for value in domain.values)}"

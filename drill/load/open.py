@@ -25,8 +25,8 @@ def open_book(school: Path | None, *, day: date, cache: Path | None = None) -> t
     """
     kept = None
     if cache is not None:
-        kept = cache / f"book-{_digest(school, day)}.json"
-        with suppress(ProblemsError):  # not there yet, or damaged: compile it again
+        with suppress(OSError, ProblemsError):  # a file that cannot be read, no copy yet, or a damaged one
+            kept = cache / f"book-{_digest(school, day)}.json"
             return read_book(kept), ()
     compiled = compile_book(school, day=day, proved=True)
     if kept is not None and not compiled.problems:

@@ -5,13 +5,26 @@ from datetime import date
 from typing import cast, get_args
 
 from drill.basis.problem import Problem, mend_name
+from drill.load.names import names_of
 from drill.load.reading import Fields, Node
-from drill.load.rows import boolean_word, read_row, read_source
-from drill.load.rulebook import names_of, parameter_value
+from drill.load.rows import read_flag, read_row, read_source
+from drill.load.rulebook import parameter_value
 from drill.rulebook.fact import Fact
 from drill.rulebook.overlay import Change, ChangeError, Kind, Op, Overlay, apply
 from drill.rulebook.rulebook import Rulebook
 from drill.service.facts import FACTS
+
+# A value that no formula knows would have no figure.
+COMPUTED_WITH = (
+    "hair.strand",
+    "hair.density",
+    "hair.porosity",
+    "wish.curl",
+    "wish.wear",
+    "zone",
+    "tool.shape",
+    "waving_lotion.strength",
+)
 
 
 def read_overlay(
@@ -38,8 +51,11 @@ def read_overlay(
     fields = Fields(node, problems, what="an overlay" if kind == "local_rule" else "a misconception")
     overlay_id = fields.text("overlay", required=True)
     stated = fields.text("kind", choices=get_args(Kind)) or kind
-    if stated != kind:
-        fields.fault(node, f"this is a {stated}, and a {kind} is wanted here", "move it to the other folder")
+    kind_node = fields.take("kind")
+    if stated != kind and kind_node is not None:
+        fields.fault(
+            kind_node, f"this is a {stated}, and a {kind} is wanted here", "move it to the other folder"
+        )
     # A local rule is an instructor's own: any text names its source, such as a page of a board's outline.
     sources = rulebook.sources if kind == "misconception" else {}
     overlay = Overlay(
@@ -52,11 +68,15 @@ def read_overlay(
         belief=fields.text("belief", required=kind == "misconception"),
         seen=fields.text("seen", required=kind == "misconception"),
         mend=fields.text("mend", required=kind == "misconception"),
-        harm=boolean_word(fields.text("harm"), ("yes", "no")) == "yes",
+        harm=read_flag(fields, "harm"),
         changes=_read_changes(fields, rulebook, overlay_id, facts, sources),
         place=node.place,
     )
     fields.done()
+    until_node = fields.take("until")
+    if until_node is not None and overlay.until and overlay.until <= overlay.since:
+        what = f"'until' is {overlay.until}, not after 'from', {overlay.since}"
+        fields.fault(until_node, what, "let it end after it begins, or leave 'until' out")
     if kind == "local_rule" and not overlay.changes and len(problems) == before:
         fields.fault(node, "this local rule changes nothing", "list its changes under 'changes:'")
     return overlay if len(problems) == before else None
@@ -101,17 +121,28 @@ def _read_change(
     if op == "set":
         change = _read_set(fields, rulebook)
     elif op == "widen":
-        change = Change(
-            op=op,
-            target=fields.text("vocabulary", required=True),
-            value=fields.text("value", required=True),
-            counts_as=fields.text("counts_as", required=True),
-            place=node.place,
-        )
+        change = _read_widen(fields)
     else:
         change = _read_row_change(fields, op, rulebook, facts, sources)
     fields.done()
     return change
+
+
+def _read_widen(fields: Fields) -> Change:
+    name = fields.text("vocabulary", required=True)
+    if name in COMPUTED_WITH:
+        fields.fault(
+            fields.node,
+            f"{name} cannot gain a value: what comes out in figures is computed from its values",
+            "write rows for the values that it has",
+        )
+    return Change(
+        op="widen",
+        target=name,
+        value=fields.text("value", required=True),
+        counts_as=fields.text("counts_as", required=True),
+        place=fields.node.place,
+    )
 
 
 def _read_set(fields: Fields, rulebook: Rulebook) -> Change | None:

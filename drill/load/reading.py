@@ -11,6 +11,7 @@ from pathlib import Path
 import yaml
 
 from drill.basis.problem import Place, Problem, mend_name
+from drill.load.yaml_faults import yaml_problem
 
 MOST_BYTES = 4_000_000
 MOST_DEPTH = 40
@@ -47,8 +48,8 @@ def read_file(path: Path, *, shown: str | None = None) -> tuple[list[Node], list
         if path.stat().st_size > MOST_BYTES:
             return [], [Problem(Place(name), f"the file is over {MOST_BYTES:,} bytes", "split it up")]
         data = path.read_bytes()
-    except OSError as error:
-        reason = (error.strerror or "it cannot be read").lower()
+    except (OSError, ValueError) as error:  # a name that holds a NUL is a ValueError
+        reason = (getattr(error, "strerror", None) or "it cannot be read").lower()
         return [], [Problem(Place(name), f"cannot read the file: {reason}", "check the path and its rights")]
     return read_text(data, shown=name)
 
@@ -66,26 +67,14 @@ def read_text(data: bytes, *, shown: str) -> tuple[list[Node], list[Problem]]:
     try:
         text = data.decode("utf-8-sig")
     except UnicodeDecodeError as error:
-        line = data[: error.start].count(b"\n") + 1
-        column = error.start - (data.rfind(b"\n", 0, error.start) + 1) + 1
-        return [], [Problem(Place(shown, line, column), "this is not UTF-8 text", "save the file as UTF-8")]
+        before = data[: error.start].decode("utf-8-sig")
+        place = Place(shown, before.count("\n") + 1, len(before) - before.rfind("\n"))
+        return [], [Problem(place, "this is not UTF-8 text", "save the file as UTF-8")]
     try:
         nodes, problems = _build(text, shown)
     except yaml.YAMLError as error:
-        return [], [_yaml_problem(error, text, shown)]
+        return [], [yaml_problem(error, text, shown)]
     return ([], problems) if problems else (nodes, [])
-
-
-def _yaml_problem(error: yaml.YAMLError, text: str, shown: str) -> Problem:
-    if isinstance(error, yaml.MarkedYAMLError):
-        mark = error.problem_mark or error.context_mark
-        place = Place(shown, mark.line + 1, mark.column + 1) if mark else Place(shown)
-        what = error.problem or error.context or "this is not YAML"
-        return Problem(place, f"this is not YAML: {what}", "check indents, quotes and the ':' after keys")
-    at = getattr(error, "position", None)
-    before = text[:at] if isinstance(at, int) and 0 <= at <= len(text) else ""
-    place = Place(shown, before.count("\n") + 1, len(before) - (before.rfind("\n") + 1) + 1)
-    return Problem(place, "a character here is not allowed in YAML", "take the character out")
 
 
 def _build(text: str, shown: str) -> tuple[list[Node], list[Problem]]:
@@ -256,7 +245,7 @@ class Fields:
                     Problem(
                         self.node.keys[name],
                         f"{self.what} has no key '{name}'",
-                        mend_name(name, tuple(self._asked)),
+                        mend_name(name, tuple(dict.fromkeys(self._asked))),
                     )
                 )
 

@@ -1,19 +1,20 @@
 """Conditions and rows as written, to typed values, against the names that the rulebook knows."""
 
 import re
-from collections.abc import Callable, Mapping
+from collections.abc import Mapping
 from typing import cast, get_args
 
 from drill.basis.problem import Place, Problem, mend_name
 from drill.basis.quantity import HOW_TO_WRITE, quantity_from_text
+from drill.load.names import Names
 from drill.load.reading import Fields, Node, texts_of
 from drill.rulebook.condition import Condition, Range
 from drill.rulebook.domain import Domain
+from drill.rulebook.parameter import Parameter
 from drill.rulebook.table import Row, Standing, ThenFrom
 
 MEMORY = "memory"
 COMMON_PRACTICE = "common practice"
-Find = Callable[[str], Domain | None]
 
 _COMPARED = re.compile(r"(<=|>=|<|>)\s*(.+)")
 # A wish is stated as a class or as a diameter, and hair differs by place: rows read what is derived.
@@ -31,6 +32,15 @@ def boolean_word(text: str, values: tuple[str, ...]) -> str:
     """Take YAML's booleans for the words of a yes/no field."""
     word = BOOLEANS.get(text, text)
     return word if word in values else text
+
+
+def read_flag(fields: Fields, key: str) -> bool:
+    """Take a yes/no key; left out means no."""
+    node, text = fields.take(key), fields.text(key)
+    word = boolean_word(text, ("yes", "no"))
+    if node is not None and isinstance(node.value, str) and word not in ("yes", "no"):
+        fields.fault(node, f"'{key}' cannot be '{text}'", "write yes or no")
+    return word == "yes"
 
 
 def read_condition(node: Node, domain: Domain, problems: list[Problem]) -> Condition | None:
@@ -66,18 +76,18 @@ def read_condition(node: Node, domain: Domain, problems: list[Problem]) -> Condi
 def read_row(
     node: Node,
     *,
-    find: Find,
+    find: Names,
     gives: tuple[str, ...],
     per: str,
     sources: Mapping[str, str],
-    parameters: Mapping[str, object],
+    parameters: Mapping[str, Parameter],
     problems: list[Problem],
 ) -> Row | None:
     """Read one row.
 
     Args:
         node: As written.
-        find: Gives the domain of a name, or None.
+        find: What the row may read.
         gives: Outcomes of its table.
         per: Whether its table decides for the head or a zone.
         sources: Known sources by key.
@@ -142,7 +152,7 @@ def read_source(fields: Fields, sources: Mapping[str, str]) -> str:
 
 
 def _read_then(
-    fields: Fields, *, find: Find, gives: tuple[str, ...], per: str, parameters: Mapping[str, object]
+    fields: Fields, *, find: Names, gives: tuple[str, ...], per: str, parameters: Mapping[str, Parameter]
 ) -> tuple[str, ThenFrom]:
     node = fields.take("then", required=True)
     if node is None:
@@ -152,14 +162,15 @@ def _read_then(
         if word not in gives:
             fields.fault(node, f"'then' cannot be '{word}'", mend_name(word, gives))
         return word, "value"
+    if isinstance(node.value, list):
+        fields.fault(node, "'then' is a list, and a row decides one outcome", "write one outcome")
+        return "", "value"
     copied = Fields(node, fields.problems, what="'then'")
     name, parameter = copied.text("as"), copied.text("parameter")
     copied.done()
     if parameter:
-        if parameter not in parameters:
-            fields.fault(
-                node, f"there is no parameter '{parameter}'", mend_name(parameter, tuple(parameters))
-            )
+        problem = _parameter_problem(parameter, node, gives=gives, parameters=parameters)
+        fields.problems += [problem] if problem else []
         return parameter, "parameter"
     if name:
         _input(name, node.place, find=find, per=per, problems=fields.problems)
@@ -168,13 +179,28 @@ def _read_then(
     return name, "input"
 
 
-def _input(name: str, place: Place, *, find: Find, per: str, problems: list[Problem]) -> Domain | None:
+def _parameter_problem(
+    name: str, node: Node, *, gives: tuple[str, ...], parameters: Mapping[str, Parameter]
+) -> Problem | None:
+    if name not in parameters:
+        return Problem(node.place, f"there is no parameter '{name}'", mend_name(name, tuple(parameters)))
+    choices = parameters[name].choices
+    if choices and set(choices) <= set(gives):
+        return None
+    what = f"the parameter {name} can be something else than an outcome of this table"
+    return Problem(node.place, what, f"name a parameter whose choices are among {', '.join(gives)}")
+
+
+def _input(name: str, place: Place, *, find: Names, per: str, problems: list[Problem]) -> Domain | None:
     if name in READ_INSTEAD:
         problems.append(Problem(place, f"a table does not read {name}", f"read {READ_INSTEAD[name]}"))
         return None
     domain = find(name)
     if domain is None:
-        problems.append(Problem(place, f"there is no input '{name}'", _mend_input(name, find)))
+        problems.append(Problem(place, f"there is no input '{name}'", mend_name(name, find.names)))
+        return None
+    if name in find.lists:
+        problems.append(Problem(place, f"{name} is a list, which cannot be read", "read what its rows read"))
         return None
     if per == "head" and domain.per == "zone":
         instead = HEAD_READS.get(name)
@@ -182,11 +208,6 @@ def _input(name: str, place: Place, *, find: Find, per: str, problems: list[Prob
         problems.append(Problem(place, f"{name} differs from zone to zone, and this table is per head", mend))
         return None
     return domain
-
-
-def _mend_input(name: str, find: Find) -> str:
-    names = getattr(find, "names", ())
-    return mend_name(name, tuple(names)) if names else "use a name of the vocabulary"
 
 
 def _range(text: str, unit: str) -> Range | None:

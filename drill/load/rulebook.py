@@ -6,47 +6,18 @@ from typing import cast, get_args
 
 from drill.basis.problem import Place, Problem, mend_name
 from drill.basis.quantity import quantity_from_text
+from drill.load.limits import read_limits
+from drill.load.names import Names
 from drill.load.reading import Fields, Node, read_file
-from drill.load.rows import boolean_word, read_condition, read_row, read_source
+from drill.load.rows import boolean_word, read_flag, read_row, read_source
 from drill.rulebook.domain import Domain, Per, Unit, Value
 from drill.rulebook.fact import Fact
-from drill.rulebook.limit import Limit
 from drill.rulebook.parameter import Parameter
 from drill.rulebook.rulebook import Rulebook
 from drill.rulebook.table import ANY, Hit, Row, Standing, Table
 from drill.service.facts import FACTS
 
 RULES = Path(__file__).parent.parent / "service" / "rules"
-
-
-class Names:
-    """Finds the domain of any name that a row may read.
-
-    Args:
-        domains: What a consultation states or the planner supplies.
-        tables: The decisions.
-        facts: Computed facts.
-    """
-
-    def __init__(
-        self, domains: Mapping[str, Domain], tables: Mapping[str, Domain], facts: Mapping[str, Fact]
-    ) -> None:
-        self._found = {**domains, **tables, **{name: fact.domain for name, fact in facts.items()}}
-
-    @property
-    def names(self) -> tuple[str, ...]:
-        """Every name, for mends."""
-        return tuple(self._found)
-
-    def __call__(self, name: str) -> Domain | None:
-        """Give the domain of a name, or None."""
-        return self._found.get(name)
-
-
-def names_of(rulebook: Rulebook, *, facts: Mapping[str, Fact] = FACTS) -> Names:
-    """Give every name that a row of a rulebook, or of an overlay on it, may read."""
-    decided = {name: rulebook.domain(name) for name in rulebook.tables}
-    return Names(rulebook.domains, {name: one for name, one in decided.items() if one}, facts)
 
 
 def load_rulebook(
@@ -69,20 +40,30 @@ def load_rulebook(
         problems.extend(faults)
         return nodes
 
-    sources = _read_sources(documents(folder / "sources.yaml"), problems)
-    domains = _read_vocabulary(documents(folder / "vocabulary.yaml"), problems)
-    parameters: dict[str, Parameter] = {}
-    for path in sorted((folder / "parameters").glob("*.yaml")):
-        for node in documents(path):
-            parameters |= read_parameters(node, prefix=path.stem, sources=sources, problems=problems)
+    files = {name: documents(folder / f"{name}.yaml") for name in ("sources", "vocabulary", "limits")}
+    prefixed = [(p.stem, one) for p in sorted((folder / "parameters").glob("*.yaml")) for one in documents(p)]
     nodes = [node for path in sorted((folder / "tables").glob("*.yaml")) for node in documents(path)]
+    if problems:  # what is missing would be missed everywhere
+        return Rulebook(domains={}, tables={}, parameters={}, sources={}), sorted(set(problems))
+    sources = _read_sources(files["sources"], problems)
+    domains = _read_vocabulary(files["vocabulary"], problems)
+    parameters: dict[str, Parameter] = {}
+    for prefix, node in prefixed:
+        parameters |= read_parameters(node, prefix=prefix, sources=sources, problems=problems)
     heads = [head for node in nodes if (head := _TableHead.read(node, problems))]
-    names = Names(domains, {head.decision: head.domain for head in heads}, facts)
+    _refuse_twins(heads, problems)
+    lists = [head.decision for head in heads if head.hit == "collect"]
+    names = Names(domains, {head.decision: head.domain for head in heads}, facts, lists=lists)
     tables = {
         head.decision: head.table(names, sources=sources, parameters=parameters, problems=problems)
         for head in heads
     }
-    limits = _read_limits(documents(folder / "limits.yaml"), names, sources, problems)
+    limits = read_limits(files["limits"], names, sources, problems)
+    where = Place(shown(folder / "vocabulary.yaml"))
+    for fact in facts.values():
+        missing = [need for need in fact.needs if names(need) is None]
+        what = f"there is no '{', '.join(missing)}', which {fact.domain.name} is computed from"
+        problems += [Problem(where, what, "add it to the names")] if missing else []
     return (
         Rulebook(domains=domains, tables=tables, parameters=parameters, limits=limits, sources=sources),
         sorted(set(problems)),
@@ -100,14 +81,14 @@ def read_parameters(
         choices, span = entry.texts("choices"), entry.texts("range")
         unit = entry.text("unit")
         value = parameter_value(entry, unit=unit, choices=choices)
-        bounds = [quantity_from_text(text, unit or "ratio", bare=True) for text in span] or [None, None]
+        bounds = _bounds(entry, span, unit=unit)
         found[f"{prefix}.{key}"] = Parameter(
             name=f"{prefix}.{key}",
             value=value,
             unit=unit,
             choices=choices,
             low=bounds[0],
-            high=bounds[-1],
+            high=bounds[1],
             because=entry.text("because", required=True),
             source=read_source(entry, sources),
             standing=cast(Standing, entry.text("standing", choices=get_args(Standing)) or "settled"),
@@ -116,6 +97,20 @@ def read_parameters(
         entry.done()
     fields.done()
     return found
+
+
+def _bounds(entry: Fields, span: tuple[str, ...], *, unit: str) -> tuple[float | None, float | None]:
+    node = entry.take("range")
+    if node is None:
+        return None, None
+    bounds = [quantity_from_text(text, unit or "ratio", bare=True) for text in span]
+    low, high = bounds if len(bounds) == 2 else (None, None)  # noqa: PLR2004  from and to
+    if low is None or high is None or low > high:
+        entry.fault(
+            node, "'range' is no span", f"write [smallest, largest]{f', each in {unit}' if unit else ''}"
+        )
+        return None, None
+    return low, high
 
 
 def parameter_value(entry: Fields, *, unit: str, choices: tuple[str, ...]) -> Value:
@@ -133,7 +128,9 @@ def parameter_value(entry: Fields, *, unit: str, choices: tuple[str, ...]) -> Va
         number = quantity_from_text(f"{text} {unit}", unit) if unit else None
     if number is None:
         entry.fault(
-            node, f"'value' is no number of {unit or 'plain count'}: '{text}'", f"write a number in {unit}"
+            node,
+            f"'value' is no number{f' in {unit}' if unit else ''}: '{text}'",
+            f"write a number{f' in {unit}' if unit else ''}",
         )
         return ""
     return number
@@ -153,38 +150,37 @@ def _read_sources(nodes: Iterable[Node], problems: list[Problem]) -> dict[str, s
 
 
 def _read_vocabulary(nodes: Iterable[Node], problems: list[Problem]) -> dict[str, Domain]:
-    found = {}
+    found: dict[str, Domain] = {}
     for node in nodes:
         fields = Fields(node, problems, what="the file")
         for one in fields.items("names", required=True):
             entry = Fields(one, problems, what="a name")
             name = entry.text("name", required=True)
-            found[name] = Domain(
+            if name in found:
+                what = f"the name {name} stands twice, first at {found[name].place}"
+                problems.append(Problem(one.place, what, "keep one of the two"))
+            domain = Domain(
                 name=name,
                 values=entry.texts("values"),
                 unit=cast(Unit, entry.text("unit", choices=get_args(Unit))),
                 per=cast(Per, entry.text("per", choices=get_args(Per)) or "head"),
-                safety=_flag(entry, "safety"),
-                entered=_flag(entry, "entered"),
+                safety=read_flag(entry, "safety"),
+                entered=read_flag(entry, "entered"),
                 ask=entry.text("ask"),
                 because=entry.text("because"),
                 place=one.place,
             )
+            found.setdefault(name, domain)
             entry.done()
         fields.done()
     return found
 
 
-def _flag(entry: Fields, key: str) -> bool:
-    text = entry.text(key)
-    return bool(text) and boolean_word(text, ("yes", "no")) == "yes"
-
-
 class _TableHead:
     """A table before its rows: rows may read decisions of tables further down."""
 
-    def __init__(self, node: Node, fields: Fields, domain: Domain) -> None:
-        self.node, self.fields, self.domain = node, fields, domain
+    def __init__(self, node: Node, fields: Fields, domain: Domain, hit: Hit) -> None:
+        self.node, self.fields, self.domain, self.hit = node, fields, domain, hit
         self.decision = domain.name
 
     @classmethod
@@ -193,9 +189,10 @@ class _TableHead:
         decision = fields.text("decision", required=True)
         gives = tuple(boolean_word(text, ("yes", "no")) for text in fields.texts("gives", required=True))
         per = cast(Per, fields.text("per", required=True, choices=get_args(Per)) or "head")
+        hit = cast(Hit, fields.text("hit", required=True, choices=get_args(Hit)) or "first")
         if not decision:
             return None
-        return cls(node, fields, Domain(name=decision, values=gives, per=per, place=node.place))
+        return cls(node, fields, Domain(name=decision, values=gives, per=per, place=node.place), hit)
 
     def table(
         self,
@@ -224,7 +221,7 @@ class _TableHead:
             question=fields.text("question", required=True),
             per=self.domain.per,
             gives=self.domain.values,
-            hit=cast(Hit, fields.text("hit", required=True, choices=get_args(Hit)) or "first"),
+            hit=self.hit,
             unknowns=self._unknowns(names, rows),
             rows=tuple(rows),
             place=self.node.place,
@@ -247,11 +244,22 @@ class _TableHead:
                 )
             elif not isinstance(one.value, str) or one.value not in (ANY, *domain.values):
                 self.fields.fault(
-                    one, f"an unknown {name} cannot be taken for that", f"use {ANY} or a value of it"
+                    one,
+                    f"an unknown {name} cannot be taken for what stands here",
+                    f"use one of: {', '.join((ANY, *domain.values))}",
                 )
             else:
                 found[name] = one.value
         return found
+
+
+def _refuse_twins(heads: Iterable[_TableHead], problems: list[Problem]) -> None:
+    first: dict[str, Place] = {}
+    for head in heads:
+        if head.decision in first:
+            what = f"the table {head.decision} stands twice, first at {first[head.decision]}"
+            problems.append(Problem(head.node.place, what, "keep one of the two"))
+        first.setdefault(head.decision, head.node.place)
 
 
 def _refuse_twin(row: Row, ids: dict[str, Place], problems: list[Problem]) -> None:
@@ -262,52 +270,3 @@ def _refuse_twin(row: Row, ids: dict[str, Place], problems: list[Problem]) -> No
             )
         )
     ids.setdefault(row.id, row.place)
-
-
-def _read_limits(
-    nodes: Iterable[Node], names: Names, sources: Mapping[str, str], problems: list[Problem]
-) -> tuple[Limit, ...]:
-    found = []
-    for node in nodes:
-        fields = Fields(node, problems, what="the file")
-        for one in fields.items("limits", required=True):
-            entry = Fields(one, problems, what="a limit")
-            when = {}
-            for name, condition_node, place in entry.pairs("when"):
-                domain = names(name)
-                if domain is None:
-                    problems.append(
-                        Problem(place, f"there is no input '{name}'", mend_name(name, names.names))
-                    )
-                    continue
-                condition = read_condition(condition_node, domain, problems)
-                if condition is not None:
-                    when[name] = condition
-            found.append(
-                Limit(
-                    id=entry.text("id", required=True),
-                    when=when,
-                    never=_outcomes(entry, "never", names),
-                    demands=_outcomes(entry, "demands", names),
-                    because=entry.text("because", required=True),
-                    source=read_source(entry, sources),
-                    place=one.place,
-                )
-            )
-            entry.done()
-        fields.done()
-    return tuple(found)
-
-
-def _outcomes(entry: Fields, key: str, names: Names) -> dict[str, tuple[str, ...]]:
-    found = {}
-    for name, node, place in entry.pairs(key):
-        domain = names(name)
-        if domain is None:
-            entry.problems.append(
-                Problem(place, f"there is no decision '{name}'", mend_name(name, names.names))
-            )
-            continue
-        condition = read_condition(node, domain, entry.problems)
-        found[name] = condition.values if condition else ()
-    return found

@@ -49,14 +49,18 @@ def load_school(folder: Path, rulebook: Rulebook) -> tuple[SchoolFolder, list[Pr
         mend = "name the folder that holds school.yaml"
         return _empty(), [Problem(Place(str(folder)), "there is no such school folder", mend)]
     school = School()
-    for node in _documents(folder / SCHOOL_FILE, problems):
+    before, nodes = len(problems), _documents(folder / SCHOOL_FILE, problems)
+    for node in nodes:
         school = _read_school(node, problems)
+    if not nodes and len(problems) == before:
+        problems.append(Problem(Place(str(folder / SCHOOL_FILE)), "the file is empty", "add 'name:'"))
     rules: list[Overlay] = []
     for path in sorted((folder / "rules").glob("*.yaml")):
         for node in _documents(path, problems):
             overlay = read_overlay(node, rulebook, problems, kind="local_rule")
             if overlay is None:
                 continue
+            _refuse_twin(overlay, rules, problems)
             rulebook = _rest_on(rulebook, overlay, problems)
             rules.append(overlay)
     kit = None
@@ -93,6 +97,13 @@ def _documents(path: Path, problems: list[Problem]) -> list[Node]:
     nodes, faults = read_file(path)
     problems += faults
     return nodes
+
+
+def _refuse_twin(overlay: Overlay, rules: list[Overlay], problems: list[Problem]) -> None:
+    first = next((one for one in rules if one.id == overlay.id), None)
+    if first is not None:
+        what = f"the local rule {overlay.id} stands twice, first at {first.place}"
+        problems.append(Problem(overlay.place, what, "rename one"))
 
 
 def _rest_on(rulebook: Rulebook, overlay: Overlay, problems: list[Problem]) -> Rulebook:

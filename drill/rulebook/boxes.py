@@ -80,13 +80,15 @@ def axis_for(domain: Domain, conditions: Iterable[Condition]) -> Axis:
         return Axis(domain, domain.values)
     bounds = sorted({bound for one in conditions for cut in one.ranges for bound in (cut.low, cut.high)})
     cells: list[str | Range] = list(domain.values)
-    low = 0.0
+    low, with_low = 0.0, True
     for bound in bounds:
-        if not 0 < bound < math.inf:
+        if not 0 <= bound < math.inf:
             continue
-        cells += [Range(low, bound, with_low=low == 0, with_high=False), Range(bound, bound)]
-        low = bound
-    cells.append(Range(low, math.inf, with_low=low == 0, with_high=False))
+        if bound > 0:
+            cells.append(Range(low, bound, with_low=with_low, with_high=False))
+        cells.append(Range(bound, bound))
+        low, with_low = bound, False
+    cells.append(Range(low, math.inf, with_low=with_low, with_high=False))
     return Axis(domain, tuple(cells))
 
 

@@ -247,7 +247,14 @@ def _check_parameter(old: Parameter, change: Change) -> None:
         raise ChangeError(
             Problem(
                 change.place,
-                f"{old.name} is {value:g} {old.unit}, outside {low:g} to {high:g} {old.unit}",
-                "set it within that range",
+                f"{old.name} is {value:g} {old.unit}".rstrip(),
+                f"set it {_bounds_text(low, high, old.unit)}",
             )
         )
+
+
+def _bounds_text(low: float | None, high: float | None, unit: str) -> str:
+    after = f" {unit}" if unit else ""
+    if low is None:
+        return f"to {high:g}{after} or less"
+    return f"to {low:g}{after} or more" if high is None else f"from {low:g} to {high:g}{after}"

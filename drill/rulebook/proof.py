@@ -94,7 +94,7 @@ def _completeness_problems(space: Space, table: Table) -> Iterator[Problem]:
         if head is not None:
             yield Problem(
                 table.place,
-                f"no row of {table.decision} says what to do with {space.example(part) or 'any head'}",
+                f"no row of {table.decision} says what to do with {space.example(head) or 'any head'}",
                 "add a row for it, or say under 'unknowns' what an unknown is taken for",
             )
             return
@@ -106,12 +106,13 @@ def _overlap_problems(space: Space, table: Table) -> Iterator[Problem]:
     branches = space.branches(table)
     for at, one in enumerate(branches):
         for other in branches[at + 1 :]:
-            both = meet(one.box, other.box)
-            if both is not None and one.row is not other.row and space.find(both) is not None:
+            both = meet(one.box, other.box) if one.row is not other.row else None
+            head = None if both is None else space.find(both)
+            if head is not None:
                 yield Problem(
                     other.row.place,
                     f"the rows {one.row.id} and {other.row.id} of {table.decision} both hold for "
-                    f"{space.example(both) or 'every head'}",
+                    f"{space.example(head) or 'every head'}",
                     "a 'unique' table decides each head once: narrow one of the two",
                 )
 
@@ -142,9 +143,11 @@ def _idle_problem(table: Table, row: Row) -> Problem:
 
 def _limit_problems(space: Space, limit: Limit) -> Iterator[Problem]:
     premise = {name: _premise_mask(space, name, limit) for name in limit.when}
+    if not all(premise.values()):  # such as a range below all numbers: no head meets the premise
+        return
     for name, values in limit.never.items():
-        mask = space.axes[name].counting_as(values)
-        broken = space.find({**premise, name: premise.get(name, mask) & mask}, also=_also(space, name))
+        box = meet(premise, {name: space.axes[name].counting_as(values)})
+        broken = None if box is None else space.find(box, also=_also(space, name))
         if broken is not None:
             yield _broken(space, limit, name, f"is {' or '.join(values)}", broken)
     for name, values in limit.demands.items():

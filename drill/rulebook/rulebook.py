@@ -5,9 +5,9 @@ import json
 from collections.abc import Mapping
 from dataclasses import dataclass, replace
 from functools import cached_property
-from typing import Any
 
 from drill.basis.plain import to_plain
+from drill.basis.problem import Place
 from drill.rulebook.domain import Domain, Value
 from drill.rulebook.limit import Limit
 from drill.rulebook.parameter import Parameter
@@ -37,7 +37,7 @@ class Rulebook:
     @cached_property
     def digest(self) -> str:
         """Sixteen hexadecimal digits that change when anything but a place changes."""
-        text = json.dumps(_without_places(to_plain(self)), sort_keys=True, ensure_ascii=True)
+        text = json.dumps(to_plain(self, without=Place), sort_keys=True, ensure_ascii=True)
         return hashlib.sha256(text.encode()).hexdigest()[:16]
 
     @cached_property
@@ -71,11 +71,3 @@ class Rulebook:
     def with_table(self, table: Table) -> "Rulebook":
         """Give the rulebook with one table in place of its namesake."""
         return replace(self, tables={**self.tables, table.decision: table})
-
-
-def _without_places(plain: Any) -> Any:  # noqa: ANN401  JSON values are of any type
-    if isinstance(plain, dict):
-        return {key: _without_places(one) for key, one in plain.items() if key != "place"}
-    if isinstance(plain, list):
-        return [_without_places(one) for one in plain]
-    return plain

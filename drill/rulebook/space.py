@@ -12,7 +12,7 @@ from itertools import product
 
 from drill.rulebook.boxes import Axis, Box, axis_for, meet, outside
 from drill.rulebook.condition import Condition
-from drill.rulebook.domain import Domain, Value
+from drill.rulebook.domain import UNKNOWN, Domain, Value
 from drill.rulebook.evaluate import outcome
 from drill.rulebook.fact import Fact
 from drill.rulebook.rulebook import Rulebook
@@ -91,7 +91,7 @@ class Space:
             if name not in ranks:
                 needs = self._needs(name)
                 ranks[name] = (
-                    1 + max((visit(need, (*path, name)) for need in needs), default=0) if needs else 0
+                    0 if needs is None else 1 + max((visit(need, (*path, name)) for need in needs), default=0)
                 )
             return ranks[name]
 
@@ -164,7 +164,7 @@ class Space:
         """Walk through the parts of a box in which a table gives one of some outcomes.
 
         Args:
-            table: A table with one outcome (not ``collect``).
+            table: A table; of a ``collect`` one, the parts in which its list holds one of them.
             box: Over any names.
             mask: The outcomes, as cells of the decision.
             also: Whether acceptable outcomes count.
@@ -179,7 +179,8 @@ class Space:
             start = meet(box, branch.box) if axis.of(outcomes) & mask else None
             if start is not None:
                 yield from outside(start, before, self.axes)
-            before.append(branch.box)
+            if table.hit != "collect":
+                before.append(branch.box)
 
     def _parts(self, name: str, box: Box, also: frozenset[str]) -> Iterator[Box]:
         table = self.rulebook.tables.get(name)
@@ -192,16 +193,17 @@ class Space:
                 if both is not None:
                     yield both
 
-    def _needs(self, name: str) -> tuple[str, ...]:
+    def _needs(self, name: str) -> tuple[str, ...] | None:
+        """Give what a derived name follows from; None where it is entered or a free fact."""
         table = self.rulebook.tables.get(name)
         if table is not None:
             return table.inputs
         fact = self.facts.get(name)
         if fact is None:
-            return ()
+            return None
         domains = [self.domain(need) for need in fact.needs]
         finite = not fact.domain.unit and not any(domain.unit for domain in domains)
-        return fact.needs if finite else ()
+        return fact.needs if finite else None
 
     def _tabulated(self, name: str) -> list[tuple[Value, Box]]:
         if name not in self._fact_parts:
@@ -231,16 +233,28 @@ class Space:
             mask = axis.taken_by(row.when[name]) if name in row.when else axis.known
             taken_for = table.unknowns.get(name)
             if taken_for is not None:
-                unknown = axis.of(("unknown",))
+                unknown = axis.of((UNKNOWN,))
                 holds = name not in row.when if taken_for == ANY else bool(mask & axis.of((taken_for,)))
                 mask = mask | unknown if holds else mask & ~unknown if taken_for != ANY else mask
+            if not mask:  # such as a range below all numbers: the row holds nowhere
+                return
             if mask != axis.full:
                 box[name] = mask
         if row.then_from != "input":
-            yield Branch(row, box, outcome(row, {}, self.rulebook.values))
+            value = outcome(row, {}, self.rulebook.values)
+            if value in table.gives:
+                yield Branch(row, box, str(value))
             return
         axis = self.axes[row.then]
         for value in table.gives:
-            part = meet(box, {row.then: axis.of((value,))}) if axis.of((value,)) else None
+            part = meet(box, {row.then: _copied(axis, value, table.unknowns.get(row.then, ANY))})
             if part is not None:
                 yield Branch(row, part, value)
+
+
+def _copied(axis: Axis, value: str, taken_for: str) -> int:
+    """Give the cells of a copied input that give an outcome; its unknown gives what it is taken for."""
+    unknown = axis.of((UNKNOWN,))
+    if taken_for == ANY:
+        return axis.of((value,))
+    return axis.of((value,)) & ~unknown | (unknown if value == taken_for else 0)

@@ -6,10 +6,13 @@ left on the left. What lies further down the head lies further out on the map.
 
 import math
 from collections.abc import Mapping
+from functools import partial
 from itertools import pairwise
 
 from drill.basis.words import say
 from drill.service.direction import direction_on_map
+from drill.service.laid_shapes import laid_shapes
+from drill.service.laid_zone import LaidZone
 from drill.service.shapes import Arrow, Disc, Figure, Point, Polygon, Polyline, Shape, Text, is_inside
 from drill.service.zones import (
     MAP_CENTER,
@@ -18,6 +21,7 @@ from drill.service.zones import (
     ZONE_NAMES,
     ZONES,
     Zone,
+    point_in_zone,
     point_on_map,
     zone_label,
     zone_named,
@@ -30,6 +34,8 @@ _PARTING_MM = 1.3
 _TEXT_MM = 6.2
 _ARROW_MM = 22.0
 _BAR_MM = 7.5
+# The crown: where top and back meet, a little behind it.
+_WHORL_ALONG = 0.27
 _STEPS = 48
 
 # Outer panels narrow toward the corners: what is written on them stands further in.
@@ -42,6 +48,8 @@ def head_map(
     directions: Mapping[str, str] | None = None,
     labels: Mapping[str, str] | None = None,
     tools: Mapping[str, int] | None = None,
+    laid: Mapping[str, LaidZone] | None = None,
+    whorl: bool = False,
 ) -> Figure:
     """Draw the head with its nine sections.
 
@@ -50,6 +58,8 @@ def head_map(
         directions: Direction, or ``whorl``, by zone; others get no arrow.
         labels: One short line by zone, in the reader's language.
         tools: Tools by zone, drawn as so many bars side by side.
+        laid: Tools laid out by zone, drawn on their bases.
+        whorl: Whether to draw the whorl at the crown, clockwise as most are.
 
     Returns:
         The map; every section is a polygon whose key is the zone's name.
@@ -60,25 +70,31 @@ def head_map(
     Source:
         The nine-section head; common practice. Sections are drawn alike in size, to be touched.
     """
-    directions, labels, tools = directions or {}, labels or {}, tools or {}
+    directions, labels, tools, laid = directions or {}, labels or {}, tools or {}, laid or {}
+    covered = {*tools, *laid}
     chosen = None if highlight is None else zone_named(highlight)
     shapes: list[Shape] = [*_surroundings()]
     shapes += [Polygon(zone.polygon, "chosen" if zone is chosen else "scalp", zone.name) for zone in ZONES]
     for name, count in tools.items():
         shapes += _bars(zone_named(name), count)
+    for name, zone in laid.items():
+        shapes += laid_shapes(zone, partial(_on_panel, zone_named(name).name))
     shapes += _partings()
+    if whorl:
+        shapes.append(_swirl(*point_on_map(across=0, along=_WHORL_ALONG)))
     if chosen is not None:
         shapes.append(Polyline((*chosen.polygon, chosen.polygon[0]), 2 * _PARTING_MM, "ink"))
     for name, direction in directions.items():
-        shapes += _sign(zone_named(name), direction, raised=name in labels, on_bars=name in tools)
+        shapes += _sign(zone_named(name), direction, raised=name in labels, on_bars=name in covered)
     for name, label in labels.items():
-        shapes += _label(zone_named(name), label, lowered=name in directions, on_bars=name in tools)
+        shapes += _label(zone_named(name), label, lowered=name in directions, on_bars=name in covered)
+    counts = {**{name: zone.tools for name, zone in laid.items()}, **tools}
     return Figure(
         MAP_WIDTH_MM,
         MAP_HEIGHT_MM,
         tuple(shapes),
         title=say("The head, opened flat"),
-        description=_description(highlight, directions=directions, labels=labels, tools=tools),
+        description=_description(highlight, directions=directions, labels=labels, tools=counts),
     )
 
 
@@ -145,6 +161,11 @@ def _surroundings() -> list[Shape]:
         outline = [(side + 7 * math.sin(turn), y + 26 + 14 * math.cos(turn)) for turn in turns]
         ears.append(Polygon(tuple((x + sign * (at - x), height) for at, height in outline), "skin"))
     return [Polygon(nose, "skin"), *ears]
+
+
+def _on_panel(zone: str, place: Point) -> Point:
+    across, along = point_in_zone(zone, x=place[0], y=place[1])
+    return point_on_map(across=across, along=along)
 
 
 def _trace(points: list[Point]) -> Polyline:

@@ -19,6 +19,7 @@ from drill.service.coil import (
 )
 from drill.service.facts import density_per_mm2, layer_for, strand_mm, waist_range_mm, wished_waist_mm
 from drill.service.geometry import base_offset_mm, wound_rim_mm
+from drill.service.head_model import LIVE_HEAD, PRACTICE_HEAD
 from drill.service.kit import SHAPES, Kit, Tool, tools_of_shape
 from drill.service.zones import tools_in_zone
 
@@ -173,14 +174,18 @@ def count_tools(zone: Evaluation, tool: Tool) -> int:
     """Count the tools of one kind that a zone takes.
 
     Source:
-        :func:`drill.service.zones.tools_in_zone`.
+        :func:`drill.service.zones.tools_in_zone`; a practice wrap is wound on the smaller practice head.
     """
+    layout = zone.rulebook.built_in("layout", str(zone.read("layout")))
     return tools_in_zone(
         str(zone.zone),
         tool_waist_mm=tool.diameter_mm,
         tool_rim_mm=tool.rim_diameter_mm,
         wound_rim_mm=_wound_rim_mm(zone, tool),
         depth_factor=_depth_factor(zone),
+        layout=layout,
+        tool_length_mm=tool.length_mm,
+        head=PRACTICE_HEAD if zone.read("service") == "practice_wrap" else LIVE_HEAD,
     )
 
 

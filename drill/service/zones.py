@@ -1,16 +1,14 @@
 """The nine-section head: its zones, their sizes, and how many tools each takes.
 
-The sizes are those of the tool's own model head. They were chosen so that the counts of a full head agree
-with common practice, and they stay within published arcs: women's mean from nasion to inion over the vertex
-is 36.2 cm and men's 37.4 cm (means of 59 and 65 people), of which about 6 cm are forehead, and the nape
-adds about 2 cm of hair below the inion; so top, back centre and nape centre together take 32 cm. From ear
-to ear over the vertex it is 36.2 cm and 37.2 cm, of which about 5 cm at each ear bear no section.
+The sizes are those of the model head in :mod:`drill.service.head_model`, whose arcs are published ones; its
+tools are laid out in :mod:`drill.service.layout_rows` and counted.
 """
 
-import math
 from dataclasses import dataclass
 
 from drill.basis.words import say
+from drill.service.head_model import LIVE_HEAD, HeadModel, zone_size
+from drill.service.layout_rows import DEPTH_FACTORS, lay_out, tools_laid
 
 Point = tuple[float, float]
 
@@ -26,7 +24,17 @@ _STEPS = 8
 _COLUMNS = {"left": (-1.0, -0.335), "center": (-0.335, 0.335), "right": (0.335, 1.0)}
 _ROWS = {"top": (0.335, 1.0), "back": (-0.335, 0.335), "nape": (-1.0, -0.335)}
 
-DEPTH_FACTORS = (1.0, 1.5, 2.0)
+__all__ = [
+    "DEPTH_FACTORS",
+    "MAP_CENTER",
+    "MAP_HEIGHT_MM",
+    "MAP_WIDTH_MM",
+    "ZONES",
+    "ZONE_NAMES",
+    "Point",
+    "Zone",
+]
+__all__ += ["mirror", "point_in_zone", "point_on_map", "tools_in_zone", "zone_label", "zone_named"]
 
 
 @dataclass(frozen=True, slots=True)
@@ -72,7 +80,7 @@ def point_on_map(*, across: float, along: float) -> Point:
     return (MAP_CENTER[0] + _MAP_HALF_WIDTH_MM * x, MAP_CENTER[1] + _MAP_HALF_HEIGHT_MM * y)
 
 
-def _zone(name: str, length_mm: float, width_mm: float, *, view: str, wear: str, place: str) -> Zone:
+def _zone(name: str, *, view: str, wear: str, place: str) -> Zone:
     column, row = place.split()
     (west, east), (south, north) = _COLUMNS[column], _ROWS[row]
     corners = [(west, south), (east, south), (east, north), (west, north)]
@@ -81,20 +89,20 @@ def _zone(name: str, length_mm: float, width_mm: float, *, view: str, wear: str,
         for step in range(_STEPS):
             part = step / _STEPS
             outline.append(point_on_map(across=x0 + (x1 - x0) * part, along=y0 + (y1 - y0) * part))
-    return Zone(name, length_mm, width_mm, view, wear, tuple(outline), (west, east, south, north))
+    size = zone_size(name)
+    return Zone(name, size.length_mm, size.width_mm, view, wear, tuple(outline), (west, east, south, north))
 
 
-# Lengths and widths: common practice's counts, see the module's docstring; left equals right.
 ZONES = (
-    _zone("top", 138, 72, view="top", wear="back", place="center top"),
-    _zone("left_side", 95, 72, view="left", wear="down", place="left top"),
-    _zone("right_side", 95, 72, view="right", wear="down", place="right top"),
-    _zone("back_left", 106, 72, view="back", wear="down", place="left back"),
-    _zone("back_center", 122, 72, view="back", wear="down", place="center back"),
-    _zone("back_right", 106, 72, view="back", wear="down", place="right back"),
-    _zone("nape_left", 46, 70, view="back", wear="down", place="left nape"),
-    _zone("nape_center", 60, 70, view="back", wear="down", place="center nape"),
-    _zone("nape_right", 46, 70, view="back", wear="down", place="right nape"),
+    _zone("top", view="top", wear="back", place="center top"),
+    _zone("left_side", view="left", wear="down", place="left top"),
+    _zone("right_side", view="right", wear="down", place="right top"),
+    _zone("back_left", view="back", wear="down", place="left back"),
+    _zone("back_center", view="back", wear="down", place="center back"),
+    _zone("back_right", view="back", wear="down", place="right back"),
+    _zone("nape_left", view="back", wear="down", place="left nape"),
+    _zone("nape_center", view="back", wear="down", place="center nape"),
+    _zone("nape_right", view="back", wear="down", place="right nape"),
 )
 ZONE_NAMES = tuple(zone.name for zone in ZONES)
 _BY_NAME = {zone.name: zone for zone in ZONES}
@@ -170,10 +178,44 @@ def zone_label(zone: str) -> str:
     return labels[zone_named(zone).name]
 
 
+def point_in_zone(zone: str, *, x: float, y: float) -> Point:
+    """Place a point of a section on the flattened head.
+
+    Args:
+        zone: Name of the zone.
+        x: Across the section as its layout counts it, from 0 to 1.
+        y: The way of its row of tools, from 0 to 1.
+
+    Returns:
+        ``across`` and ``along``, as :func:`point_on_map` takes them.
+
+    Raises:
+        ValueError: If no zone has that name.
+
+    Source:
+        The coordinates of :mod:`drill.service.layout_rows`.
+    """
+    found = zone_named(zone)
+    west, east, south, north = found.span
+    if found.view == "left":
+        return (east - y * (east - west), north - x * (north - south))
+    if found.view == "right":
+        return (west + y * (east - west), north - x * (north - south))
+    return (west + x * (east - west), north - y * (north - south))
+
+
 def tools_in_zone(
-    zone: str, *, tool_waist_mm: float, tool_rim_mm: float, wound_rim_mm: float, depth_factor: float = 1.0
+    zone: str,
+    *,
+    tool_waist_mm: float,
+    tool_rim_mm: float,
+    wound_rim_mm: float,
+    depth_factor: float = 1.0,
+    layout: str = "straight_set",
+    tool_length_mm: float | None = None,
+    head: HeadModel = LIVE_HEAD,
 ) -> int:
-    """Count the tools of one row through a zone.
+    """Count the tools that a zone takes, laid out row by row.
 
     A base is as deep as the wound tool at its rim, or one and a half or two times that. By the waist alone
     a head is overcounted by about four tools in ten.
@@ -184,21 +226,30 @@ def tools_in_zone(
         tool_rim_mm: Diameter of the bare tool at its rim, not less than the waist.
         wound_rim_mm: Diameter at the rim with the hair on, not less than the rim.
         depth_factor: Depth of a base in wound rims: 1, 1.5 or 2.
+        layout: How the bases lie beside each other.
+        tool_length_mm: Length between the rims; None for a tool as long as its panel is wide.
+        head: The head.
 
     Returns:
-        Whole tools, at least 1; a strip left over of half a base or more takes one more tool, less is shared
+        Whole tools, at least 1; a strip left over of half a base or more takes one more row, less is shared
         out among the others.
 
     Raises:
-        ValueError: If the zone is unknown or the sizes are not those of one tool.
+        ValueError: If the zone or the layout is unknown or the sizes are not those of one tool.
 
     Source:
-        common practice.
+        :func:`drill.service.layout_rows.lay_out`; common practice.
     """
     if not 0 < tool_waist_mm <= tool_rim_mm <= wound_rim_mm:
         sizes = f"{tool_waist_mm}, {tool_rim_mm}, {wound_rim_mm}"
         raise ValueError(f"waist, rim and wound rim must be above 0 and not fall, got {sizes}")
-    if depth_factor not in DEPTH_FACTORS:
-        raise ValueError(f"depth_factor must be 1, 1.5 or 2, got {depth_factor}")
-    bases = zone_named(zone).length_mm / (wound_rim_mm * depth_factor)
-    return max(1, math.floor(bases + 0.5))
+    bases = lay_out(
+        zone_named(zone).name,
+        layout,
+        tool_mm=tool_waist_mm,
+        wound_rim_mm=wound_rim_mm,
+        depth_factor=depth_factor,
+        tool_length_mm=tool_length_mm,
+        head=head,
+    )
+    return tools_laid(bases)

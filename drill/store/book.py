@@ -34,7 +34,7 @@ def book_from_text(text: str, *, shown: str) -> Book:
     try:
         plain = json.loads(text)
         book = from_plain(Book, plain["book"]) if plain["format"] == FORMAT else None
-    except (ValueError, TypeError, KeyError, AttributeError, RecursionError):
+    except (ValueError, TypeError, KeyError, RecursionError):
         book = None
     if not isinstance(book, Book):
         raise ProblemsError([_no_book(shown)])
@@ -74,8 +74,11 @@ def write_book(path: Path, book: Book) -> None:
     """
     path.parent.mkdir(parents=True, exist_ok=True)
     half = path.with_name(f"{path.name}.{os.getpid()}")
-    half.write_text(book_to_text(book), encoding="utf-8")
-    half.replace(path)
+    try:
+        half.write_text(book_to_text(book), encoding="utf-8")
+        half.replace(path)
+    finally:
+        half.unlink(missing_ok=True)  # what a full disk left of it
 
 
 def digest_of_files(paths: list[Path]) -> str:

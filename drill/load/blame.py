@@ -1,0 +1,60 @@
+"""Find the change of a local rule that brought a fault about, so that it is told where it can be mended.
+
+A gap left by a removed row, or a limit that the row guarded, shows in a built-in table; nobody
+mends it there.
+"""
+
+from collections.abc import Iterable, Iterator, Sequence
+from dataclasses import replace
+from datetime import date
+
+from drill.basis.problem import Problem
+from drill.rulebook.overlay import Change, Overlay, apply
+from drill.rulebook.proof import prove
+from drill.rulebook.rulebook import Rulebook
+from drill.service.facts import FACTS
+
+
+def blame_changes(
+    problems: Sequence[Problem], built_in: Rulebook, overlays: Iterable[Overlay], *, day: date
+) -> tuple[Problem, ...]:
+    """Move what a proof found in built-in rules to the changes that brought it about.
+
+    Args:
+        problems: What the proof of the rules in force found.
+        built_in: The rules without local rules.
+        overlays: The local rules that the proof was of, in their order.
+        day: The day for which they are in force.
+
+    Returns:
+        The problems; one that already stands in a local rule's file stays where it is.
+    """
+    in_force = [overlay for overlay in overlays if overlay.in_force(day)]
+    files = {overlay.place.file for overlay in in_force}
+    astray = {_kind(one): one for one in problems if one.place.file not in files}
+    if not astray:
+        return tuple(problems)
+    brought: dict[str, Change] = {}
+    before: set[str] = set()
+    for change, rulebook in _steps(built_in, in_force):
+        now = {_kind(one) for one in prove(rulebook, facts=FACTS, idle_is_fault=False).problems}
+        brought |= dict.fromkeys(now - before, change)
+        before = now
+    return tuple(
+        replace(one, place=brought[_kind(one)].place, what=f"with this change, {one.what}")
+        if _kind(one) in astray and _kind(one) in brought
+        else one
+        for one in problems
+    )
+
+
+def _steps(rulebook: Rulebook, overlays: Iterable[Overlay]) -> Iterator[tuple[Change, Rulebook]]:
+    for overlay in overlays:
+        for change in overlay.changes:
+            rulebook = apply(rulebook, replace(overlay, changes=(change,)))
+            yield change, rulebook
+
+
+def _kind(problem: Problem) -> str:
+    """What is wrong, whatever the example: the same fault may show on another head one change later."""
+    return problem.what.partition(" for ")[0].partition(" says what to do")[0]

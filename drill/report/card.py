@@ -1,0 +1,264 @@
+"""A plan as one printable sheet to hang at the station: HTML, whole in itself, nothing fetched, no scripts.
+
+It is for reading and signing at the chair. It never grants permission: the licensed practitioner, the maker's
+directions and local codes decide, and it says so.
+"""
+
+from collections.abc import Iterable, Sequence
+
+from drill.basis.words import say
+from drill.report.card_style import STYLE
+from drill.report.card_zones import views_html, zones_html
+from drill.report.svg import markup_text
+from drill.rulebook.rulebook import Rulebook
+from drill.rulebook.table import Row
+from drill.service.plan import SIGN_OFFS, Plan
+from drill.service.wording import stated_words, value_words, zone_words
+
+_SERVICES = {
+    "perm": "Perm",
+    "wet_set": "Wet set, no chemicals",
+    "practice_wrap": "Practice wrap with water",
+}
+_LOTION = {"alkaline": "alkaline", "acid_balanced": "acid-balanced"}
+_MOST_OF_A_LABEL = 60
+# Text that a sheet holds at each size of letters, in letters, with the head on it and without.
+_ROOM = {True: (("even", 4600), ("close", 6100)), False: (("roomy", 5200), ("even", 7200), ("close", 9500))}
+
+
+def plan_card_html(plan: Plan, *, rulebook: Rulebook | None = None) -> str:
+    """Write a plan as a card: one page of A4 or Letter.
+
+    Args:
+        plan: The plan.
+        rulebook: The rules that it was planned under; they tell how values of local rules are drawn.
+
+    Returns:
+        A whole HTML document. Of a service that is not done it says why, what to ask and what to do instead.
+    """
+    body = _working(plan, rulebook) if plan.zones else _not_done(plan)
+    service = _service(plan)
+    size = _size(plan)
+    return (
+        '<!DOCTYPE html>\n<html lang="en">\n<head>\n<meta charset="utf-8">\n'
+        '<meta name="viewport" content="width=device-width, initial-scale=1">\n'
+        f"<title>{markup_text(_titled(service, plan))}</title>\n<style>{STYLE}</style>\n</head>\n<body>\n"
+        f'<main class="card {size}">\n{_head(plan, service)}\n{body}\n{_foot(plan)}\n</main>\n'
+        "</body>\n</html>\n"
+    )
+
+
+def _working(plan: Plan, rulebook: Rulebook | None) -> str:
+    beside = "".join((_totals(plan), _lotion(plan), _limit(plan), _test_curls(plan)))
+    return "\n".join(
+        (
+            _first_aid(plan),
+            views_html(plan, rulebook=rulebook),
+            f'<div class="beside">{zones_html(plan)}<div>{beside}</div></div>',
+            _notes(plan),
+            _steps(plan.steps),
+            _cautions(plan),
+        )
+    )
+
+
+def _not_done(plan: Plan) -> str:
+    tests = [(say(row.say), say(row.because)) for row in plan.tests]
+    asked = [(say(one.ask), say(one.because)) for one in plan.ask_first]
+    return "\n".join(
+        (
+            _first_aid(plan),
+            _reasons(plan),
+            _told(say("Ask first, in this order"), asked, answers=True),
+            _told(say("Tests, in this order; each waits until the one before it is clear"), tests),
+            _listed(say("Instead"), (say(row.say) for row in plan.instead), columns="two"),
+            _notes(plan),
+            _cautions(plan),
+        )
+    )
+
+
+def _service(plan: Plan) -> str:
+    service = str(plan.consultation.of("service"))
+    return say(_SERVICES.get(service, service.replace("_", " ")))
+
+
+def _label(plan: Plan) -> str:
+    """Give the client's label, cut where it would push everything else off the sheet."""
+    label = plan.consultation.client
+    return label if len(label) <= _MOST_OF_A_LABEL else f"{label[: _MOST_OF_A_LABEL - 1]}…"
+
+
+def _titled(service: str, plan: Plan) -> str:
+    return f"{service}: {_label(plan)}" if plan.consultation.client else service
+
+
+def _size(plan: Plan) -> str:
+    """Choose letters that let the whole text stand on one sheet."""
+    letters = _letters(plan)
+    return next((size for size, most in _ROOM[bool(plan.zones)] if letters <= most), "tightest")
+
+
+def _letters(plan: Plan) -> int:
+    texts = [*plan.first_aid, *plan.cautions, *plan.instead, *plan.tests]
+    letters = sum(len(row.say) for row in texts) + sum(map(len, plan.notes))
+    letters += sum(len(row.because) for row in (*plan.verdict_reasons, *plan.tests))
+    letters += sum(len(one.ask) + len(one.because) + 90 for one in plan.ask_first)
+    if plan.test_curls.needed:
+        letters += sum(map(len, plan.test_curls.why))
+    return letters + sum(len(_first_sentence(say(row.say))) for row in plan.steps)
+
+
+def _head(plan: Plan, service: str) -> str:
+    stopped = "" if plan.zones else " stopped"
+    blanks = "".join(
+        f"<span>{markup_text(words)}</span>"
+        for words in (say("Date"), say("Done by"), say("Instructor, in a school"), say("Record no."))
+    )
+    why = " ".join(say(row.because) for row in plan.verdict_reasons) if plan.zones else ""
+    return (
+        f"<header><div><h1>{markup_text(_titled(service, plan))}</h1><p>{markup_text(_deferring())}</p>"
+        f"<p><strong>{markup_text(why)}</strong></p></div>"
+        f'<div class="verdict{stopped}">{markup_text(value_words("verdict", plan.verdict))}</div></header>'
+        f'<div class="blanks">{blanks}</div>'
+    )
+
+
+def _deferring() -> str:
+    return say(
+        "A plan is a proposal, never permission. The licensed practitioner, the maker's directions and local "
+        "codes decide."
+    )
+
+
+def _foot(plan: Plan) -> str:
+    words = say(
+        "Planned under rules {digest}. Whatever is seen at the chair comes first.", digest=plan.rulebook[:12]
+    )
+    return f"<footer>{markup_text(words)}</footer>"
+
+
+def _first_aid(plan: Plan) -> str:
+    heading = say("If something goes wrong: read this before the first step")
+    return _listed(heading, (say(row.say) for row in plan.first_aid), kind="aid")
+
+
+def _reasons(plan: Plan) -> str:
+    heading = say("Why: {verdict}", verdict=value_words("verdict", plan.verdict))
+    return _listed(heading, (say(row.because) for row in plan.verdict_reasons), columns="two")
+
+
+def _cautions(plan: Plan) -> str:
+    return _listed(say("Cautions"), (say(row.say) for row in plan.cautions), columns="columns")
+
+
+def _notes(plan: Plan) -> str:
+    return _listed(say("Notes"), plan.notes, columns="two")
+
+
+def _listed(heading: str, texts: Iterable[str], *, kind: str = "", columns: str = "") -> str:
+    items = "".join(f"<li>{markup_text(text)}</li>" for text in texts)
+    if not items:
+        return ""
+    return (
+        f'<section class="{kind}"><h2>{markup_text(heading)}</h2><ul class="{columns}">{items}</ul></section>'
+    )
+
+
+def _told(heading: str, pairs: Sequence[tuple[str, str]], *, answers: bool = False) -> str:
+    """List what to do with its reason, with a line to write the answer on where one is wanted."""
+    line = '<span class="answer"></span>' if answers else ""
+    items = "".join(
+        f'<li>{markup_text(text)} <span class="why">{markup_text(because)}</span>{line}</li>'
+        for text, because in pairs
+    )
+    if not items:
+        return ""
+    return f'<section class="asked"><h2>{markup_text(heading)}</h2><ol class="two">{items}</ol></section>'
+
+
+def _steps(steps: Sequence[Row]) -> str:
+    """List the steps; the instructor's stops are boxes with room for time and initials."""
+    items = []
+    for row in steps:
+        if row.then in SIGN_OFFS:
+            stop = say("STOP: {what}", what=say(SIGN_OFFS[row.then].replace("_", " ")))
+            blanks = "".join(
+                f'<span class="sign">{markup_text(words)}</span>' for words in (say("time"), say("initials"))
+            )
+            items.append(f'<li class="stop">{markup_text(stop)}{blanks}</li>')
+        else:
+            items.append(f"<li>{markup_text(_first_sentence(say(row.say)))}</li>")
+    heading = markup_text(say("In this order; nothing goes past a stop unsigned"))
+    return f'<section><h2>{heading}</h2><ol class="steps columns">{"".join(items)}</ol></section>'
+
+
+def _first_sentence(text: str) -> str:
+    first, dot, _ = text.partition(". ")
+    return f"{first}." if dot else text
+
+
+def _lotion(plan: Plan) -> str:
+    kind = plan.lotion["class"]
+    heading = markup_text(say("Waving lotion"))
+    if kind == "none":
+        none = markup_text(say("None: this service is done without waving lotion."))
+        return f"<section><h2>{heading}</h2><p>{none}</p></section>"
+    told = [
+        say(
+            "{kind}, made for {strength} hair.",
+            kind=say(_LOTION.get(kind, kind.replace("_", " "))).capitalize(),
+            strength=stated_words(plan.lotion["strength"]),
+        ),
+        say(
+            "Ester: {ester}. Heat: {heat}.",
+            ester=stated_words(plan.lotion["ester"]),
+            heat=stated_words(plan.lotion["heat"]),
+        ),
+        say("The maker's directions come before this card."),
+    ]
+    return f"<section><h2>{heading}</h2><p>{markup_text(' '.join(told))}</p></section>"
+
+
+def _test_curls(plan: Plan) -> str:
+    curls = plan.test_curls
+    if not curls.needed:
+        return f"<section><h2>{markup_text(say('Test curls: not needed'))}</h2></section>"
+    where = ", ".join(zone_words(zone) for zone in curls.zones)
+    told = say("{count} tools first: {where}. The rest stays dry.", count=curls.count, where=where)
+    why = " ".join(map(say, curls.why))
+    heading = markup_text(say("Test curls: before anything else"))
+    return (
+        f"<section><h2>{heading}</h2><p><strong>{markup_text(told)}</strong></p>"
+        f'<p class="why">{markup_text(why)}</p></section>'
+    )
+
+
+def _totals(plan: Plan) -> str:
+    totals = plan.totals
+    words = say(
+        "{tools} tools, {papers} end papers with spare ones, about {minutes} minutes at a learner's pace.",
+        tools=totals.tools,
+        papers=totals.papers,
+        minutes=totals.minutes,
+    )
+    heading = markup_text(say("In all"))
+    return f"<section><h2>{heading}</h2><p><strong>{markup_text(words)}</strong></p></section>"
+
+
+def _limit(plan: Plan) -> str:
+    """Give room for the maker's longest time, which ends the processing whatever the curl."""
+    if plan.lotion["class"] == "none":
+        return ""
+    blanks = (
+        say("Lotion, as the label says"),
+        say("Longest time, min"),
+        say("Last tool wet"),
+        say("Rinse by"),
+        say("Neutraliser, min"),
+    )
+    lines = "".join(f"<p>{markup_text(words)}</p>" for words in blanks)
+    heading = markup_text(
+        say("The maker's longest time is the limit, S or no S: then rinse, neutralise, judge")
+    )
+    return f'<section class="limit"><h2>{heading}</h2><div>{lines}</div></section>'

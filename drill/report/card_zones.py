@@ -1,0 +1,133 @@
+"""The head on a service card: four views with the tools in place, and the sections in a table."""
+
+from collections.abc import Callable
+from dataclasses import dataclass
+
+from drill.basis.length import number_text
+from drill.basis.words import say
+from drill.report.svg import figure_svg, markup_text
+from drill.rulebook.rulebook import Rulebook
+from drill.service.head_views import VIEWS, head_view
+from drill.service.laid_plan import head_of, lay_out_plan
+from drill.service.plan import Plan, ZonePlan
+from drill.service.zones import zone_label
+
+_SHORT = {
+    "on_base": "on",
+    "half_off_base": "half off",
+    "off_base": "off",
+    "single": "1 deep",
+    "one_and_half": "1 1/2 deep",
+    "double": "2 deep",
+    "bookend": "one, folded",
+    "double_flat": "two, flat",
+    "single_flat": "one, flat",
+}
+
+
+@dataclass(frozen=True, slots=True)
+class _Column:
+    """A column: its head, what it says of a section, and whether it stays when all sections are alike."""
+
+    head: str
+    tell: Callable[[ZonePlan], str]
+    stays: bool = False
+
+
+def views_html(plan: Plan, *, rulebook: Rulebook | None = None) -> str:
+    """Draw the head of a plan from four sides.
+
+    Args:
+        plan: A plan with zones.
+        rulebook: The rules that it was planned under.
+
+    Returns:
+        Markup: four figures side by side.
+    """
+    laid, head = lay_out_plan(plan, rulebook=rulebook), head_of(plan)
+    # Implanted hair of a practice head grows in no whorl.
+    whorl = plan.consultation.of("service") != "practice_wrap"
+    parts = []
+    for view in VIEWS:
+        figure = head_view(view, laid=laid, head=head, whorl=whorl)
+        caption = markup_text(figure.title)
+        svg = figure_svg(figure, name=f"view-{view}")
+        parts.append(f"<figure>{svg}<figcaption>{caption}</figcaption></figure>")
+    told = [
+        say("Numbers: tools in a section. Arrows: the way they are rolled."),
+        say("A tool across a parting is counted once."),
+    ]
+    if whorl:
+        told.append(say("The swirl: a whorl as most heads have it; look at this one."))
+    return f'<section><div class="views">{"".join(parts)}</div><p class="why">{_joined(told)}</p></section>'
+
+
+def zones_html(plan: Plan) -> str:
+    """Put the sections of a plan in a table; what all have in common is said once, above it.
+
+    Args:
+        plan: A plan with zones.
+
+    Returns:
+        Markup: a heading, a line and the table.
+    """
+    zones = tuple(plan.zones.values())
+    columns = _columns()
+    alike = [one for one in columns if not one.stays and len({one.tell(zone) for zone in zones}) == 1]
+    shown = [one for one in columns if one not in alike]
+    common = "; ".join(f"{one.head}: {one.tell(zones[0])}" for one in alike)
+    heads = "".join(f'<th scope="col">{markup_text(head)}</th>' for head in (say("section"), *_heads(shown)))
+    rows = "".join(_row(zone_label(name), zone, shown) for name, zone in plan.zones.items())
+    told = markup_text(say("Everywhere: {what}.", what=common)) if common else ""
+    note = say("mm; curl from ends to scalp end on the day, it loosens most in the first two weeks")
+    return (
+        f"<section><h2>{markup_text(say('Section by section'))}</h2><p>{told}</p><table>"
+        f"<thead><tr>{heads}</tr></thead><tbody>{rows}</tbody></table>"
+        f'<p class="why">{markup_text(note)}</p></section>'
+    )
+
+
+def _joined(told: list[str]) -> str:
+    return markup_text(" ".join(told))
+
+
+def _heads(columns: list[_Column]) -> list[str]:
+    return [one.head for one in columns]
+
+
+def _row(name: str, zone: ZonePlan, columns: list[_Column]) -> str:
+    cells = "".join(f'<td class="number">{markup_text(one.tell(zone))}</td>' for one in columns)
+    return f'<tr><th scope="row">{markup_text(name)}</th>{cells}</tr>'
+
+
+def _columns() -> list[_Column]:
+    return [
+        _Column(say("tools"), _tools, stays=True),
+        _Column(say("layout"), lambda zone: _short(zone.decisions["layout"])),
+        _Column(say("partings"), lambda zone: _short(zone.decisions["base_direction"])),
+        _Column(say("base"), _base),
+        _Column(say("roll"), lambda zone: _short(zone.decisions["roll_direction"]), stays=True),
+        _Column(say("wrap"), lambda zone: _short(zone.decisions["wrap"])),
+        _Column(say("papers"), lambda zone: _short(zone.decisions["papers"])),
+        _Column(say("shape"), lambda zone: _short(zone.shape)),
+        _Column(say("turns"), lambda zone: number_text(zone.turns), stays=True),
+        _Column(say("curl"), _curl, stays=True),
+    ]
+
+
+def _short(value: str) -> str:
+    return say(_SHORT.get(value, value.replace("_", " ")))
+
+
+def _tools(zone: ZonePlan) -> str:
+    shares = [(share.count, share.diameter_mm) for share in zone.tools] or [(0, zone.diameter_mm)]
+    return " + ".join(f"{count} of {number_text(diameter)}" for count, diameter in shares)
+
+
+def _base(zone: ZonePlan) -> str:
+    return f"{_short(zone.decisions['base_control'])}, {_short(zone.decisions['base_size'])}"
+
+
+def _curl(zone: ZonePlan) -> str:
+    ends, scalp = number_text(zone.curl_ends_mm, digits=0), number_text(zone.curl_scalp_mm, digits=0)
+    return ends if ends == scalp else f"{ends} - {scalp}"
