@@ -66,8 +66,8 @@ def read_kit(node: Node, problems: list[Problem], *, name: str = "kit") -> Kit |
         nodes = fields.items("tools", required=True)
         fields.done()
     tools = [tool for one in nodes if (tool := _read_tool(one, problems))]
-    if not nodes and len(problems) == before:
-        problems.append(Problem(node.place, "the kit is empty", "list at least one tool"))
+    if not any(tool.count for tool in tools) and len(problems) == before:
+        problems.append(Problem(node.place, "the kit is empty", "list at least one tool with its count"))
     return Kit(name, tuple(tools)) if len(problems) == before else None
 
 

@@ -189,13 +189,11 @@ def _read_row_change(
 
 
 def _day(fields: Fields, key: str) -> str:
-    text = fields.text(key)
-    if not text:
+    text, node = fields.text(key), fields.take(key)
+    if node is None or not text:
         return ""
     try:
         return date.fromisoformat(text).isoformat()
     except ValueError:
-        node = fields.take(key)
-        if node is not None:
-            fields.fault(node, f"'{key}' is not a day: '{text}'", "write it as 2026-01-31")
+        fields.fault(node, f"'{key}' is not a day: '{text}'", "write it as 2026-01-31")
         return ""

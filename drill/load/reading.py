@@ -11,7 +11,7 @@ from pathlib import Path
 import yaml
 
 from drill.basis.problem import Place, Problem, mend_name
-from drill.load.yaml_faults import yaml_problem
+from drill.load.yaml_faults import unreadable_problem, yaml_problem
 
 MOST_BYTES = 4_000_000
 MOST_DEPTH = 40
@@ -70,9 +70,12 @@ def read_text(data: bytes, *, shown: str) -> tuple[list[Node], list[Problem]]:
         before = data[: error.start].decode("utf-8-sig")
         place = Place(shown, before.count("\n") + 1, len(before) - before.rfind("\n"))
         return [], [Problem(place, "this is not UTF-8 text", "save the file as UTF-8")]
+    unreadable = unreadable_problem(text, shown)
+    if unreadable is not None:
+        return [], [unreadable]
     try:
         nodes, problems = _build(text, shown)
-    except yaml.YAMLError as error:
+    except yaml.MarkedYAMLError as error:
         return [], [yaml_problem(error, text, shown)]
     return ([], problems) if problems else (nodes, [])
 

@@ -140,14 +140,10 @@ def read_source(fields: Fields, sources: Mapping[str, str]) -> str:
     """
     text = fields.text("source", required=True)
     known = (COMMON_PRACTICE, MEMORY, *sources)
-    if text and sources and text not in known:
-        node = fields.take("source")
-        if node is not None:
-            fields.fault(
-                node,
-                f"the source '{text}' is not among the sources",
-                f"{mend_name(text, known)}; new works go into sources.yaml",
-            )
+    node = fields.take("source")
+    if node is not None and text and sources and text not in known:
+        mend = f"{mend_name(text, known)}; new works go into sources.yaml"
+        fields.fault(node, f"the source '{text}' is not among the sources", mend)
     return text
 
 

@@ -12,7 +12,7 @@ from drill.load.consultation import read_kit
 from drill.load.decks import read_deck
 from drill.load.overlay import read_overlay
 from drill.load.reading import Fields, Node, read_file
-from drill.rulebook.overlay import ChangeError, Overlay, apply
+from drill.rulebook.overlay import Overlay, apply
 from drill.rulebook.rulebook import Rulebook
 from drill.service.kit import Kit
 
@@ -61,7 +61,7 @@ def load_school(folder: Path, rulebook: Rulebook) -> tuple[SchoolFolder, list[Pr
             if overlay is None:
                 continue
             _refuse_twin(overlay, rules, problems)
-            rulebook = _rest_on(rulebook, overlay, problems)
+            rulebook = apply(rulebook, overlay)  # read against it, so it fits
             rules.append(overlay)
     kit = None
     if (folder / KIT_FILE).exists():
@@ -104,14 +104,6 @@ def _refuse_twin(overlay: Overlay, rules: list[Overlay], problems: list[Problem]
     if first is not None:
         what = f"the local rule {overlay.id} stands twice, first at {first.place}"
         problems.append(Problem(overlay.place, what, "rename one"))
-
-
-def _rest_on(rulebook: Rulebook, overlay: Overlay, problems: list[Problem]) -> Rulebook:
-    try:
-        return apply(rulebook, overlay)
-    except ChangeError as error:
-        problems.append(error.problem)
-        return rulebook
 
 
 def _read_school(node: Node, problems: list[Problem]) -> School:

@@ -38,7 +38,25 @@ _WORDS = (
 )
 
 
-def yaml_problem(error: yaml.YAMLError, text: str, shown: str) -> Problem:
+def unreadable_problem(text: str, shown: str) -> Problem | None:
+    """Find a character that YAML does not allow, before a parser counts it in bytes.
+
+    Args:
+        text: The text.
+        shown: The file's name in problems.
+
+    Returns:
+        The first one with its place, or None.
+    """
+    found = yaml.reader.Reader.NON_PRINTABLE.search(text)
+    if found is None:
+        return None
+    before = text[: found.start()]
+    place = Place(shown, before.count("\n") + 1, len(before) - before.rfind("\n"))
+    return Problem(place, "a character here is not allowed in YAML", "take the character out")
+
+
+def yaml_problem(error: yaml.MarkedYAMLError, text: str, shown: str) -> Problem:
     """Tell a parser's fault as a problem.
 
     Args:
@@ -49,12 +67,6 @@ def yaml_problem(error: yaml.YAMLError, text: str, shown: str) -> Problem:
     Returns:
         The fault with its place.
     """
-    if not isinstance(error, yaml.MarkedYAMLError):
-        # The parser counts bytes, a person counts letters.
-        found = yaml.reader.Reader.NON_PRINTABLE.search(text)
-        before = text[: found.start()] if found else ""
-        place = Place(shown, before.count("\n") + 1, len(before) - before.rfind("\n"))
-        return Problem(place, "a character here is not allowed in YAML", "take the character out")
     mark = error.problem_mark or error.context_mark
     place = Place(shown, mark.line + 1, mark.column + 1) if mark else Place(shown)
     said = error.problem or error.context or ""

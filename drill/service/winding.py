@@ -155,7 +155,8 @@ def wind(zone: Evaluation, tool: Tool) -> Winding:
     )
     if wrap == "spiral":
         wound = tool.diameter_mm + 2 * layer
-    share = float(zone.rulebook.values[f"set.{zone.read('waving_lotion.strength')}"])
+    strength = zone.rulebook.built_in("waving_lotion.strength", str(zone.read("waving_lotion.strength")))
+    share = float(zone.rulebook.values[f"set.{strength}"])
     base = zone.rulebook.built_in("base_control", str(zone.read("base_control")))
     return Winding(
         tool=tool,

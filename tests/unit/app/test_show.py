@@ -272,7 +272,7 @@ class TestReveal:
         told = labelled(screen)
         assert (screen.parts[0].text, screen.parts[0].sign) == ("Not on this head", "other")
         assert told["First choice here"] == question.answer.text
-        assert told["What the client would see"] == "Short ends slip out and stand off like hooks."
+        assert told["What the client would see"] == "Some ends slip out of the paper and stand off."
         assert told["Next time"] == "Look at the ends first: layered ends take two papers."
         words = " ".join(screen.texts).lower()
         assert not any(blame in words for blame in ("wrong", "mistake", "you failed", "incorrect", "score"))

@@ -131,10 +131,19 @@ def test_a_broken_kit_file_is_told_in_that_file(read, tmp_path):
 @pytest.mark.parametrize("count", ["0", "1000"])
 def test_a_count_may_be_any_number_of_tools_there_can_be(count):
     """None in the drawer, or a store of them."""
-    text = f"- {{diameter: 12 mm, length: 9 cm, shape: straight, count: {count}}}\n"
-    nodes, problems = read_text(text.encode(), shown="kit.yaml")
+    tool = "- {diameter: 12 mm, length: 9 cm, shape: straight, count: %s}\n"
+    nodes, problems = read_text((tool % count + tool % 1).encode(), shown="kit.yaml")
     kit = read_kit(nodes[0], problems)
     assert (kit.name, kit.tools[0].count, kit.tools[0].rim_diameter_mm) == ("kit", int(count), 12.0)
+
+
+def test_a_kit_with_nothing_left_in_it_is_empty():
+    """Sizes alone wind no hair."""
+    nodes, problems = read_text(
+        b"- {diameter: 12 mm, length: 9 cm, shape: straight, count: 0}\n", shown="kit.yaml"
+    )
+    assert read_kit(nodes[0], problems) is None
+    assert [problem.what for problem in problems] == ["the kit is empty"]
 
 
 @pytest.mark.parametrize("count", ["-1", "1001", "1.5", "٣", "1e2", "99999"])
