@@ -225,7 +225,7 @@ def _kit_of(node: Node, problems: list[Problem], *, folder: Path) -> Kit | None:
     nodes, faults = read_file(path)
     problems += faults
     if not nodes and not faults:
-        problems.append(Problem(Place(str(path)), "the kit is empty", "list at least one tool"))
+        problems.append(Problem(Place(str(path)), "the kit is empty", "list at least one tool with its count"))
     if not nodes:
         return None
     return read_kit(nodes[0], problems, name=path.stem)
