@@ -3,11 +3,22 @@
 from datetime import date
 
 import pytest
+from hypothesis import HealthCheck, settings
 
 from drill.bank.book import Book
 from drill.load.compile import compile_book
 from drill.load.rulebook import load_rulebook
 from drill.rulebook.rulebook import Rulebook
+
+# A slow or busy machine is no fault of the code, and the same commit gives the same verdict everywhere.
+settings.register_profile(
+    "ordinary",
+    deadline=None,
+    derandomize=True,
+    max_examples=50,
+    suppress_health_check=[HealthCheck.too_slow],
+)
+settings.load_profile("ordinary")
 
 
 @pytest.fixture(scope="session")

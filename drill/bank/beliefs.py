@@ -9,10 +9,11 @@ from functools import cached_property
 
 from drill.bank.book import Book
 from drill.rulebook.domain import Value
-from drill.rulebook.evaluate import UndecidedError
+from drill.rulebook.evaluate import UndecidedError, decide
 from drill.rulebook.fact import Fact
 from drill.rulebook.overlay import Overlay, apply
 from drill.rulebook.rulebook import Rulebook
+from drill.rulebook.table import Table
 from drill.service.consultation import Consultation
 from drill.service.facts import FACTS
 from drill.service.head import COMPUTED_FIGURES, TOOL_DIAMETER, Head
@@ -88,11 +89,50 @@ class Beliefs:
             For each value, the misconceptions that give it, the likeliest first.
         """
         found: dict[Value, tuple[str, ...]] = {}
+        truth = Head(self.book.rulebook, consultation, facts=self._facts)
         for belief in self.touching(decision):
-            value = self.decide(belief, consultation, decision, zone)
+            if self._is_idle_on(belief, truth, zone):
+                decided = truth.decide(decision, zone).value
+                value = None if isinstance(decided, tuple) else decided
+            else:
+                value = self.decide(belief, consultation, decision, zone)
             if value is not None:
                 found[value] = (*found.get(value, ()), belief)
         return found
+
+    @cached_property
+    def _changed_tables(self) -> Mapping[str, tuple[Table, ...] | None]:
+        """For each misconception, the tables it changes as it holds them; None where it changes more."""
+        rows_only = ("add", "replace", "remove")
+        return {
+            one.id: tuple(
+                self.rulebooks[one.id].tables[name]
+                for name in {change.target: None for change in one.changes}
+            )
+            if all(change.op in rows_only for change in one.changes)
+            else None
+            for one in self.book.misconceptions
+            if one.changes
+        }
+
+    def _is_idle_on(self, belief: str, truth: Head, zone: str | None) -> bool:
+        """Tell whether a misconception decides every table that it changes as the rules do, on this head.
+
+        Most ideas are about other heads; looking at their own tables is cheaper than deciding all again.
+        """
+        tables = self._changed_tables[belief]
+        return tables is not None and all(self._decides_alike(table, truth, zone) for table in tables)
+
+    def _decides_alike(self, table: Table, truth: Head, zone: str | None) -> bool:
+        if table.hit == "collect" or (table.per == "zone" and zone is None):
+            return False
+        evaluation = truth.zone(zone) if zone and table.per == "zone" else truth.evaluation
+        read = {name: evaluation.read(name) for name in table.inputs}
+        try:
+            believed = decide(table, read, parameters=self.book.rulebook.values).value
+        except UndecidedError:
+            return False
+        return believed == evaluation.read(table.decision)
 
     def _rests_on(self, decision: str) -> frozenset[str]:
         tables = self.book.rulebook.tables

@@ -16,7 +16,7 @@ from drill.service.facts import FACTS
 from drill.service.head import Head
 
 UNPUBLISHED = ("common practice", "memory")
-_HEADS_A_ROW = 24
+_HEADS_A_ROW = 12
 _ENOUGH_VALUES = 2
 
 

@@ -1,5 +1,6 @@
 """What local rules change: rows, and items whose answer is another."""
 
+import random
 from collections.abc import Mapping
 from dataclasses import dataclass
 
@@ -11,6 +12,7 @@ from drill.rulebook.evaluate import UndecidedError
 from drill.rulebook.fact import Fact
 from drill.rulebook.overlay import Overlay
 from drill.rulebook.rulebook import Rulebook
+from drill.rulebook.trace import Decision
 from drill.service.facts import FACTS
 from drill.service.head import Head
 
@@ -103,13 +105,11 @@ def item_changes(
             continue
         pairs = []
         for seed in range(HEADS_AN_ITEM):
-            question = maker.make(item, seed)
-            if question is None or question.consultation is None:
+            drawn = maker.draw(item, random.Random(f"{item.id} {seed}"))  # noqa: S311  no secret
+            if drawn is None:
                 break
-            after = _decide(
-                Head(book.rulebook, question.consultation, facts=facts), item.decision, question.zone
-            )
-            pairs.append((question.answer.value, after))
+            head = Head(book.rulebook, drawn.head.consultation, facts=facts)
+            pairs.append((_single(drawn.decided), _decide(head, item.decision, drawn.zone)))
         changed = [pair for pair in pairs if pair[0] != pair[1]]
         if changed:
             found.append(
@@ -127,7 +127,10 @@ def item_changes(
 
 def _decide(head: Head, decision: str, zone: str | None) -> Value:
     try:
-        value = head.decide(decision, zone).value
+        return _single(head.decide(decision, zone))
     except UndecidedError:
         return ""
-    return "" if isinstance(value, tuple) else value
+
+
+def _single(decided: Decision) -> Value:
+    return "" if isinstance(decided.value, tuple) else decided.value

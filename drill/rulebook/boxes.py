@@ -102,9 +102,28 @@ def meet(one: Box, other: Box) -> dict[str, int] | None:
     return both
 
 
+def touch(one: Box, other: Box) -> bool:
+    """Tell whether two boxes have anything in common."""
+    for name, mask in other.items():
+        mine = one.get(name)
+        if mine is not None and not mine & mask:
+            return False
+    return True
+
+
 def lies_in(box: Box, other: Box) -> bool:
     """Tell whether a box lies wholly inside another."""
-    return all(name in box and not box[name] & ~mask for name, mask in other.items())
+    return not _cut_off(box, other)
+
+
+def _cut_off(box: Box, other: Box) -> int:
+    """Count the names in which a box reaches beyond another."""
+    count = 0
+    for name, mask in other.items():
+        mine = box.get(name)
+        if mine is None or mine & ~mask:
+            count += 1
+    return count
 
 
 def outside(box: Box, others: Sequence[Box], axes: Mapping[str, Axis]) -> Iterator[dict[str, int]]:
@@ -118,14 +137,16 @@ def outside(box: Box, others: Sequence[Box], axes: Mapping[str, Axis]) -> Iterat
     Yields:
         Disjoint boxes; nothing where the others cover the box.
     """
-    touching = [other for other in others if meet(box, other) is not None]
+    touching = [other for other in others if touch(box, other)]
     if not touching:
         yield dict(box)
         return
-    if any(lies_in(box, other) for other in touching):
-        return
     # Taking away first what restricts fewest names keeps the number of parts small.
-    other = min(touching, key=lambda one: sum(not lies_in(box, {name: mask}) for name, mask in one.items()))
+    beyond = [_cut_off(box, other) for other in touching]
+    fewest = min(beyond)
+    if not fewest:
+        return
+    other = touching[beyond.index(fewest)]
     rest = [one for one in touching if one is not other]
     inside = dict(box)
     for name, mask in other.items():

@@ -29,11 +29,15 @@ class Branch:
         row: The row.
         box: Where it holds, over the table's inputs.
         value: Its outcome there.
+        gives: The outcome as a cell of the decision.
+        accepts: The outcome and what is acceptable beside it, as cells.
     """
 
     row: Row
     box: Box
     value: Value
+    gives: int
+    accepts: int
 
 
 class CycleError(Exception):
@@ -60,6 +64,7 @@ class Space:
         self.rulebook = rulebook
         self.facts = facts
         self._branches: dict[str, tuple[Branch, ...]] = {}
+        self._found: dict[tuple[frozenset[tuple[str, int]], frozenset[str]], Box | None] = {}
         self._fact_parts: dict[str, list[tuple[Value, Box]]] = {}
 
     @cached_property
@@ -133,29 +138,31 @@ class Space:
             if mask != self.axes[name].full and (name not in self.ranks or not self.ranks[name])
         )
 
-    def find(
-        self, box: Box, *, also: frozenset[str] = frozenset(), done: frozenset[str] = frozenset()
-    ) -> Box | None:
+    def find(self, box: Box, *, also: frozenset[str] = frozenset()) -> Box | None:
         """Look for a real head inside a box.
 
         Args:
             box: Over any names.
             also: Decisions whose acceptable outcomes count like the first choice.
-            done: Decisions whose tables are already taken into account.
 
         Returns:
-            A smaller box whose entered names lead to it, or None where no head does.
+            A box over entered names and free facts that leads to it, or None where no head does.
         """
-        waiting = [
-            name
-            for name, mask in box.items()
-            if name not in done and self.ranks.get(name, 0) and mask != self.axes[name].full
-        ]
+        key = (frozenset(box.items()), also)
+        if key not in self._found:
+            self._found[key] = self._find(box, also)
+        return self._found[key]
+
+    def _find(self, box: Box, also: frozenset[str]) -> Box | None:
+        ranks, axes = self.ranks, self.axes
+        waiting = [name for name, mask in box.items() if ranks.get(name, 0) and mask != axes[name].full]
         if not waiting:
             return box
-        name = max(waiting, key=lambda one: (self.ranks[one], one))
-        for part in self._parts(name, box, also):
-            found = self.find(part, also=also, done=done | {name})
+        # What is decided last is read by nothing that is left, so it can be forgotten once it is replaced.
+        name = max(waiting, key=lambda one: (ranks[one], one))
+        rest = {other: mask for other, mask in box.items() if other != name}
+        for part in self._parts(name, rest, box[name], also):
+            found = self.find(part, also=also)
             if found is not None:
                 return found
         return None
@@ -172,23 +179,23 @@ class Space:
         Yields:
             Boxes over the table's inputs and whatever the box names.
         """
-        axis = self.axes[table.decision]
         before: list[Box] = []
         for branch in self.branches(table):
-            outcomes = (str(branch.value), *(branch.row.also if also else ()))
-            start = meet(box, branch.box) if axis.of(outcomes) & mask else None
+            given = branch.accepts if also else branch.gives
+            start = meet(box, branch.box) if given & mask else None
             if start is not None:
                 yield from outside(start, before, self.axes)
             if table.hit != "collect":
                 before.append(branch.box)
 
-    def _parts(self, name: str, box: Box, also: frozenset[str]) -> Iterator[Box]:
+    def _parts(self, name: str, box: Box, mask: int, also: frozenset[str]) -> Iterator[Box]:
+        """Walk through the parts of a box in which a derived name takes one of some values."""
         table = self.rulebook.tables.get(name)
         if table is not None:
-            yield from self.lead_to(table, box, mask=box[name], also=name in also)
+            yield from self.lead_to(table, box, mask=mask, also=name in also)
             return
         for value, part in self._tabulated(name):
-            if self.axes[name].of((str(value),)) & box[name]:
+            if self.axes[name].of((str(value),)) & mask:
                 both = meet(box, part)
                 if both is not None:
                     yield both
@@ -226,6 +233,13 @@ class Space:
             ]
         return self._fact_parts[name]
 
+    def _branch(self, table: Table, row: Row, box: Box, value: str) -> Branch:
+        axis = self.axes[table.decision]
+        also = axis.of(row.also)
+        return Branch(
+            row=row, box=box, value=value, gives=axis.of((value,)), accepts=axis.of((value,)) | also
+        )
+
     def _row_branches(self, table: Table, row: Row) -> Iterator[Branch]:
         box: dict[str, int] = {}
         for name in table.inputs:
@@ -243,13 +257,13 @@ class Space:
         if row.then_from != "input":
             value = outcome(row, {}, self.rulebook.values)
             if value in table.gives:
-                yield Branch(row, box, str(value))
+                yield self._branch(table, row, box, str(value))
             return
         axis = self.axes[row.then]
         for value in table.gives:
             part = meet(box, {row.then: _copied(axis, value, table.unknowns.get(row.then, ANY))})
             if part is not None:
-                yield Branch(row, part, value)
+                yield self._branch(table, row, part, value)
 
 
 def _copied(axis: Axis, value: str, taken_for: str) -> int:
