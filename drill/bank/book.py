@@ -17,11 +17,13 @@ class School:
         name: Its name.
         exam_date: Day of the theory exam (ISO date); empty where none is set.
         pass_mark: Share of the marks that passes, 0 to 1.
+        student_mode: Whether what comes after a stop waits until the instructor has signed it.
     """
 
     name: str = ""
     exam_date: str = ""
     pass_mark: float = 0.75
+    student_mode: bool = False
 
 
 @dataclass(frozen=True, kw_only=True)

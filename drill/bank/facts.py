@@ -10,7 +10,11 @@ _HAIR = ("hair.length", "hair.strand", "hair.density", "hair.pattern", "hair.end
 _STATE = ("hair.porosity", "hair.elasticity", "hair.growth")
 _WISH = ("wish.curl", "wish.root_volume", "wish.look", "wish.wear", "wish.blend")
 _LEFT_UNSAID: dict[str, Value] = {"hair.growth": "none", "wish.blend": "no"}
-_NOT_DONE = {"hair.porosity": "porosity not felt yet", "hair.elasticity": "elasticity not tested yet"}
+_NOT_DONE = {
+    "hair.porosity": "porosity not felt yet",
+    "hair.elasticity": "elasticity not tested yet",
+    "hair.ends": "ends not looked at yet",
+}
 _STATED = {
     "hair.length": "{words}",
     "hair.strand": "{words} strands",
@@ -104,7 +108,8 @@ def head_facts(head: Head, zone: str | None) -> tuple[str, ...]:
         zone: The zone asked, whose own values are told; None for the top's.
 
     Returns:
-        A line each for service (unless it is a perm), hair, state, history and wish.
+        A line each for service (unless it is a perm), hair, state, history, wish, and the time where it is
+        stated.
     """
     service = str(head.consultation.of("service"))
     lines = [say("Service: {service}.", service=stated_words(service))] if service != "perm" else []
@@ -112,6 +117,9 @@ def head_facts(head: Head, zone: str | None) -> tuple[str, ...]:
     lines += _line(head, say("State"), _STATE, zone)
     lines.append(_history(head))
     lines += _line(head, say("Wish"), _WISH, zone)
+    free = head.consultation.of("appointment")
+    if not isinstance(free, str):
+        lines.append(say("Time: the chair is free for {span}.", span=stated_words(free, "min")))
     return tuple(lines)
 
 

@@ -15,6 +15,7 @@ from drill.cli.plan import plan_command
 from drill.cli.telling import name_or_usage, refuse
 from drill.cli.today import OpenWindow, demo_session, has_display, student_session
 from drill.cli.tutor import tutor_command
+from drill.cli.visit import visit_command
 from drill.study.sitting import Goal
 
 _LONGEST_MINUTES, _MOST_QUESTIONS = 240, 500
@@ -107,5 +108,5 @@ def _refuse_stray_options(ctx: click.Context) -> None:
             )
 
 
-for _command in (plan_command, ask_command, check_command, tutor_command):
+for _command in (plan_command, ask_command, check_command, tutor_command, visit_command):
     wavedrill.add_command(_command)

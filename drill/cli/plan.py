@@ -10,31 +10,36 @@ import click
 
 from drill.basis.problem import Problem
 from drill.basis.words import say
-from drill.cli.clock import local_now
 from drill.cli.documents import STDIN, Document, read_documents
-from drill.cli.telling import FOUND_PROBLEMS, refuse, tell_problems, terminal_page
-from drill.load.compile import compile_book
-from drill.load.consultation import read_consultation, read_kit
-from drill.load.reading import read_file
-from drill.load.rulebook import RULES, load_rulebook
+from drill.cli.in_force import InForce, rules_in_force
+from drill.cli.records import Records, client_records
+from drill.cli.telling import FOUND_PROBLEMS, tell_problems, terminal_page
+from drill.load.consultation import read_consultation
 from drill.report.page import Page
 from drill.report.plan_text import put_plan
 from drill.report.why_text import put_why
 from drill.rulebook.rulebook import Rulebook
-from drill.service.kit import BUILT_IN_KIT, Kit
 from drill.service.plan import Plan, plan_service
 from drill.service.plan_contract import plan_to_plain
+from drill.service.remembered import Remembered, remembered_to_plain, with_record
 
 # Fewer are planned before a person would look for a sign that it goes on.
 _MANY = 200
 
 
-@dataclass(frozen=True, slots=True)
-class _Outcome:
-    """A plan, or why there is none."""
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Outcome:
+    """A plan, or why there is none.
 
-    plan: Plan | None
-    problems: tuple[Problem, ...]
+    Attributes:
+        plan: The plan; None where there is none.
+        problems: Why there is none.
+        remembered: What earlier visits say; None where they say nothing.
+    """
+
+    plan: Plan | None = None
+    problems: tuple[Problem, ...] = ()
+    remembered: Remembered | None = None
 
 
 @click.command("plan", short_help="Plan a service from a consultation.")
@@ -47,76 +52,85 @@ class _Outcome:
 @click.option(
     "--kit", metavar="FILE", type=click.Path(path_type=Path), help="Tools, where a consultation names none."
 )
+@click.option("--no-records", is_flag=True, help="Leave out what earlier visits here say.")
 def plan_command(
-    files: tuple[Path, ...], as_json: bool, why: bool, school: Path | None, kit: Path | None
+    *,
+    files: tuple[Path, ...],
+    as_json: bool,
+    why: bool,
+    school: Path | None,
+    kit: Path | None,
+    no_records: bool,
 ) -> None:
     """Plan a service from a consultation.
 
     FILE is a consultation in YAML, or several in one file with a line '---' between them; '-' reads them from
-    standard input. What a consultation leaves out is unknown, and the plan says what to ask.
+    standard input. What a consultation leaves out is unknown, and the plan says what to ask. Where a client's
+    visits are on record here, they answer what they can.
 
     A plan is a proposal, never permission: the licensed practitioner, the maker's directions and local codes
     decide.
     """
-    rulebook, tools = _rules_and_kit(school, kit)
+    in_force = rules_in_force(school, kit=kit)
     documents = [one for path in files for one in read_documents(path, stdin=sys.stdin.buffer)]
     one_a_line = len(documents) > 1 or str(files[0]) == STDIN
     problems: list[Problem] = []
     page = terminal_page()
-    for outcome in _outcomes(documents, rulebook, tools):
-        problems += outcome.problems
-        if as_json:
-            click.echo(_to_json(outcome, one_a_line=one_a_line))
-        elif outcome.plan is not None:
-            _put_text(page, outcome.plan, rulebook, why=why)
+    with client_records(wanted=not no_records) as records:
+        for outcome in _outcomes(documents, in_force, records):
+            problems += outcome.problems
+            if as_json:
+                click.echo(_to_json(outcome, one_a_line=one_a_line))
+            elif outcome.plan is not None:
+                _put_text(page, outcome.plan, in_force.rulebook, why=why)
     click.echo(page.text, nl=False)
     if problems:
         tell_problems(problems)
         raise click.exceptions.Exit(FOUND_PROBLEMS)
 
 
-def _rules_and_kit(school: Path | None, kit: Path | None) -> tuple[Rulebook, Kit]:
-    rulebook, problems, tools = _rules_of(school)
-    if kit is not None:
-        nodes, faults = read_file(kit)
-        problems += faults
-        tools = read_kit(nodes[0], problems, name=kit.stem) if nodes else tools
-    if problems:
-        refuse(problems)
-    return rulebook, tools or BUILT_IN_KIT
+def plan_document(document: Document, in_force: InForce, records: Records) -> Outcome:
+    """Plan one document.
+
+    Args:
+        document: A consultation as written.
+        in_force: Rules and tools.
+        records: What earlier visits say.
+
+    Returns:
+        The plan, or every fault of the document.
+
+    Raises:
+        ProblemsError: If there is a record that cannot be read.
+    """
+    if document.node is None:
+        return Outcome(problems=document.problems)
+    problems: list[Problem] = []
+    consultation = read_consultation(
+        document.node, in_force.rulebook, problems, folder=document.folder, kit=in_force.kit
+    )
+    if consultation is None or problems:
+        return Outcome(problems=tuple(document.placed(problems)))
+    remembered = records.of(consultation)
+    if remembered is None:
+        return Outcome(plan=plan_service(in_force.rulebook, consultation))
+    plan = plan_service(in_force.rulebook, remembered.consultation)
+    return Outcome(plan=with_record(plan, remembered), remembered=remembered)
 
 
-def _rules_of(school: Path | None) -> tuple[Rulebook, list[Problem], Kit | None]:
-    if school is None:  # a plan needs no questions, and the built-in rules were proved before they left
-        rulebook, problems = load_rulebook(RULES)
-        return rulebook, problems, None
-    compiled = compile_book(school, day=local_now().date(), proved=True)
-    kit = compiled.school.kit if compiled.school else None
-    return compiled.book.rulebook, list(compiled.problems), kit
-
-
-def _outcomes(documents: Sequence[Document], rulebook: Rulebook, kit: Kit) -> Iterator[_Outcome]:
+def _outcomes(documents: Sequence[Document], in_force: InForce, records: Records) -> Iterator[Outcome]:
     hidden = len(documents) < _MANY or not sys.stderr.isatty()
     with click.progressbar(documents, label=say("Planning"), file=sys.stderr, hidden=hidden) as shown:
         for document in shown:
-            yield _plan(document, rulebook, kit)
+            yield plan_document(document, in_force, records)
 
 
-def _plan(document: Document, rulebook: Rulebook, kit: Kit) -> _Outcome:
-    if document.node is None:
-        return _Outcome(None, document.problems)
-    problems: list[Problem] = []
-    consultation = read_consultation(document.node, rulebook, problems, folder=document.folder, kit=kit)
-    if consultation is None or problems:
-        return _Outcome(None, tuple(document.placed(problems)))
-    return _Outcome(plan_service(rulebook, consultation), ())
-
-
-def _to_json(outcome: _Outcome, *, one_a_line: bool) -> str:
+def _to_json(outcome: Outcome, *, one_a_line: bool) -> str:
     if outcome.plan is None:
         plain: object = {"error": [str(problem) for problem in sorted(set(outcome.problems))]}
     else:
-        plain = plan_to_plain(outcome.plan)
+        known = {"from_record": remembered_to_plain(outcome.remembered)} if outcome.remembered else {}
+        plain = {**plan_to_plain(outcome.plan), **known}
     return json.dumps(plain, indent=None if one_a_line else 2)
 
 

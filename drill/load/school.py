@@ -12,6 +12,7 @@ from drill.load.consultation import read_kit
 from drill.load.decks import read_deck
 from drill.load.overlay import read_overlay
 from drill.load.reading import Fields, Node, read_file
+from drill.load.rows import read_flag
 from drill.rulebook.overlay import Overlay, apply
 from drill.rulebook.rulebook import Rulebook
 from drill.service.kit import Kit
@@ -122,10 +123,14 @@ def _read_school(node: Node, problems: list[Problem]) -> School:
             )
         )
         share = None
+    student_mode = read_flag(fields, "student_mode")
     fields.take("blueprint")
     fields.done()
     return School(
-        name=name, exam_date=exam, pass_mark=float(share) if share is not None else School().pass_mark
+        name=name,
+        exam_date=exam,
+        pass_mark=float(share) if share is not None else School().pass_mark,
+        student_mode=student_mode,
     )
 
 

@@ -49,8 +49,8 @@ def remember(consultation: Consultation, visits: Sequence[Visit], *, now: dateti
         now: When it is planned, aware.
 
     Returns:
-        The consultation with what the record knows, or None where no visit of the client was closed. A wrap on
-        a practice head is no record of a client.
+        The consultation with what the record knows, or None where no visit of the client was closed. A wrap
+        on a practice head is no record of a client.
 
     Source:
         common practice: a client with a record here is known, and permed hair stays permed until it is cut.
@@ -162,7 +162,7 @@ def _ask(field: str, ask: str, because: str) -> Missing:
 def _notes(consultation: Consultation, closed: Sequence[Visit], filled: dict[str, Value]) -> Iterator[str]:
     if filled:
         yield say(
-            "The record of {label} here has {count} closed visits, the last of {day}. Make sure that it is the "
+            "On record here for {label}: closed visits {count}, the last of {day}. Make sure that it is the "
             "same person.",
             label=consultation.client,
             count=len(closed),

@@ -40,7 +40,8 @@ def open_steps(
     """Tell which steps are open.
 
     Args:
-        plan_steps: Steps of a plan in the contract's form: ``id``, and ``sign_off`` with the stop or ``none``.
+        plan_steps: Steps of a plan in the contract's form, each with ``id`` and ``sign_off`` (``none`` where
+            it is no stop).
         signed: Stops that the instructor has signed.
         student_mode: Whether what comes after a stop waits until it is signed.
         test_curls_say: What the last reading of the test curls gave; empty where nothing was read.
@@ -53,9 +54,8 @@ def open_steps(
         The five stops and that none of them delays a rinse: common practice.
     """
     found, waits_for = [], ""
-    # A new plan that needs no test curls has no such step; a reading against going on then holds all of it.
-    has_test = any(step["id"] == _READ_AFTER for step in plan_steps)
-    read = not has_test
+    # A plan that asks for no test curls has no such step; a reading against going on then holds all of it.
+    read = all(step["id"] != _READ_AFTER for step in plan_steps)
     for step in plan_steps:
         held = TEST_CURLS if read and test_curls_say not in _GOES_ON else waits_for
         if step["id"] in NEVER_HELD:

@@ -64,6 +64,17 @@ _VALUES = {
         "twice_natural": "At least twice the natural curl",
     },
     "test_curls.needed": {"yes": "Make test curls", "no": "No test curls"},
+    "waving_lotion.class": {
+        "alkaline": "An alkaline lotion",
+        "acid_balanced": "An acid-balanced lotion",
+        "none": "No lotion",
+    },
+    "waving_lotion.strength": {
+        "resistant": "Made for resistant hair",
+        "normal": "Made for normal hair",
+        "treated": "Made for treated hair",
+        "none": "No lotion",
+    },
 }
 _NAMES = {
     "hair.length": "the length",
@@ -91,6 +102,7 @@ _NAMES = {
     "health.treatment": "treatment",
     "health.months_since": "months since the treatment",
     "perm.left": "old perm on the length",
+    "appointment": "the free time",
     "wish.curl_class": "wished curl",
     "wish.root_volume": "lift wished at the scalp",
     "wish.look": "wished look",
