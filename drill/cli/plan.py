@@ -12,6 +12,7 @@ from drill.basis.problem import Problem
 from drill.basis.words import say
 from drill.cli.documents import STDIN, Document, read_documents
 from drill.cli.in_force import InForce, rules_in_force
+from drill.cli.plan_files import write_forms
 from drill.cli.records import Records, client_records
 from drill.cli.telling import FOUND_PROBLEMS, tell_problems, terminal_page
 from drill.load.consultation import read_consultation
@@ -52,6 +53,10 @@ class Outcome:
 @click.option(
     "--kit", metavar="FILE", type=click.Path(path_type=Path), help="Tools, where a consultation names none."
 )
+@click.option(
+    "--html", metavar="FILE", type=click.Path(path_type=Path), help="Write the card: one page to print."
+)
+@click.option("--svg", metavar="FILE", type=click.Path(path_type=Path), help="Write the head map alone.")
 @click.option("--no-records", is_flag=True, help="Leave out what earlier visits here say.")
 def plan_command(
     *,
@@ -60,6 +65,8 @@ def plan_command(
     why: bool,
     school: Path | None,
     kit: Path | None,
+    html: Path | None,
+    svg: Path | None,
     no_records: bool,
 ) -> None:
     """Plan a service from a consultation.
@@ -76,14 +83,17 @@ def plan_command(
     one_a_line = len(documents) > 1 or str(files[0]) == STDIN
     problems: list[Problem] = []
     page = terminal_page()
+    plans: list[Plan] = []
     with client_records(wanted=not no_records) as records:
         for outcome in _outcomes(documents, in_force, records):
             problems += outcome.problems
+            plans += [outcome.plan] if outcome.plan else []
             if as_json:
                 click.echo(_to_json(outcome, one_a_line=one_a_line))
             elif outcome.plan is not None:
                 _put_text(page, outcome.plan, in_force.rulebook, why=why)
     click.echo(page.text, nl=False)
+    write_forms(plans, in_force.rulebook, html=html, svg=svg)
     if problems:
         tell_problems(problems)
         raise click.exceptions.Exit(FOUND_PROBLEMS)
