@@ -69,6 +69,9 @@ def _overlaid(
 ) -> Consultation:
     head, zones = dict(drawn.head), {name: dict(values) for name, values in drawn.zones.items()}
     for name, mask in part.items():
+        # A drawn head is alike all over, and rows ask for its weakest place.
+        if name == "porosity.strongest" and "porosity.weakest" in part:
+            continue
         value = _draw(space, name, mask, rng)
         entered = _ENTERED_AS.get(name, name)
         domain = space.rulebook.domains.get(entered)

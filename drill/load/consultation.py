@@ -17,7 +17,11 @@ from drill.service.zones import ZONE_NAMES
 LENGTH, CURL, BLEND = "hair.length", "wish.curl", "wish.blend"
 REQUIRED = (LENGTH, CURL)
 # Longer than any hair that is wound, and thicker than any tool: a slip of the unit.
-BOUNDS_MM: Mapping[str, tuple[float, float]] = {LENGTH: (10, 1500), CURL: (2, 100)}
+BOUNDS_MM: Mapping[str, tuple[float, float]] = {
+    LENGTH: (10, 1500),
+    "hair.shortest": (10, 1500),
+    CURL: (2, 100),
+}
 TOOL_BOUNDS_MM = {"diameter": (2.0, 80.0), "rim_diameter": (2.0, 100.0), "length": (20.0, 500.0)}
 MOST_TOOLS = 1000
 
@@ -225,7 +229,9 @@ def _kit_of(node: Node, problems: list[Problem], *, folder: Path) -> Kit | None:
     nodes, faults = read_file(path)
     problems += faults
     if not nodes and not faults:
-        problems.append(Problem(Place(str(path)), "the kit is empty", "list at least one tool with its count"))
+        problems.append(
+            Problem(Place(str(path)), "the kit is empty", "list at least one tool with its count")
+        )
     if not nodes:
         return None
     return read_kit(nodes[0], problems, name=path.stem)

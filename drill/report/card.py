@@ -22,8 +22,13 @@ _SERVICES = {
 }
 _LOTION = {"alkaline": "alkaline", "acid_balanced": "acid-balanced"}
 _MOST_OF_A_LABEL = 60
-# Text that a sheet holds at each size of letters, in letters, with the head on it and without.
-_ROOM = {True: (("even", 4600), ("close", 6100)), False: (("roomy", 5200), ("even", 7200), ("close", 9500))}
+# What a text takes beside its letters, in letters: the rest of its last line, and a line to write on.
+_NEW_LINE, _ANSWER = 30, 160
+# Most letters that a sheet holds at each size of them (measured), with the head on it and without.
+_ROOM = {
+    True: (("roomy", 3500), ("even", 4600), ("close", 6050), ("tight", 6980)),
+    False: (("roomy", 6500), ("even", 7300), ("close", 8300), ("tight", 9000)),
+}
 
 
 def plan_card_html(plan: Plan, *, rulebook: Rulebook | None = None) -> str:
@@ -54,8 +59,8 @@ def _working(plan: Plan, rulebook: Rulebook | None) -> str:
         (
             _first_aid(plan),
             views_html(plan, rulebook=rulebook),
-            f'<div class="beside">{zones_html(plan)}<div>{beside}</div></div>',
-            _notes(plan),
+            f'<div class="beside"><div>{zones_html(plan)}{_tests(plan)}{_notes(plan)}{_blanks()}</div>'
+            f"<div>{beside}</div></div>",
             _steps(plan.steps),
             _cautions(plan),
         )
@@ -67,6 +72,7 @@ def _not_done(plan: Plan) -> str:
     asked = [(say(one.ask), say(one.because)) for one in plan.ask_first]
     return "\n".join(
         (
+            _blanks(),
             _first_aid(plan),
             _reasons(plan),
             _told(say("Ask first, in this order"), asked, answers=True),
@@ -100,28 +106,33 @@ def _size(plan: Plan) -> str:
 
 
 def _letters(plan: Plan) -> int:
-    texts = [*plan.first_aid, *plan.cautions, *plan.instead, *plan.tests]
-    letters = sum(len(row.say) for row in texts) + sum(map(len, plan.notes))
-    letters += sum(len(row.because) for row in (*plan.verdict_reasons, *plan.tests))
-    letters += sum(len(one.ask) + len(one.because) + 90 for one in plan.ask_first)
-    if plan.test_curls.needed:
-        letters += sum(map(len, plan.test_curls.why))
-    return letters + sum(len(_first_sentence(say(row.say))) for row in plan.steps)
+    """Count the letters of the longer texts; each begins on a line of its own."""
+    rows = [*plan.first_aid, *_cautions_left(plan)]
+    texts = [row.say for row in rows] + [row.because for row in plan.verdict_reasons] + [*plan.notes]
+    texts += [_first_sentence(say(row.say)) for row in plan.steps]
+    if not plan.zones:
+        texts += [row.say for row in plan.instead]
+        texts += [f"{row.say} {row.because}" for row in plan.tests]
+        texts += [f"{one.ask} {one.because}".ljust(_ANSWER) for one in plan.ask_first]
+    return sum(len(text) + _NEW_LINE for text in texts)
 
 
 def _head(plan: Plan, service: str) -> str:
     stopped = "" if plan.zones else " stopped"
-    blanks = "".join(
-        f"<span>{markup_text(words)}</span>"
-        for words in (say("Date"), say("Done by"), say("Instructor, in a school"), say("Record no."))
-    )
     why = " ".join(say(row.because) for row in plan.verdict_reasons) if plan.zones else ""
     return (
         f"<header><div><h1>{markup_text(_titled(service, plan))}</h1><p>{markup_text(_deferring())}</p>"
         f"<p><strong>{markup_text(why)}</strong></p></div>"
         f'<div class="verdict{stopped}">{markup_text(value_words("verdict", plan.verdict))}</div></header>'
-        f'<div class="blanks">{blanks}</div>'
     )
+
+
+def _blanks() -> str:
+    blanks = "".join(
+        f"<span>{markup_text(words)}</span>"
+        for words in (say("Date"), say("Done by"), say("Instructor, in a school"), say("Record no."))
+    )
+    return f'<div class="blanks">{blanks}</div>'
 
 
 def _deferring() -> str:
@@ -132,10 +143,9 @@ def _deferring() -> str:
 
 
 def _foot(plan: Plan) -> str:
-    words = say(
-        "Planned under rules {digest}. Whatever is seen at the chair comes first.", digest=plan.rulebook[:12]
-    )
-    return f"<footer>{markup_text(words)}</footer>"
+    told = [say("Steps in short; the plan tells them in full.")] if plan.steps else []
+    told.append(say("What is seen at the chair comes first. Rules {digest}.", digest=plan.rulebook[:12]))
+    return f"<footer>{markup_text(' '.join(told))}</footer>"
 
 
 def _first_aid(plan: Plan) -> str:
@@ -149,11 +159,33 @@ def _reasons(plan: Plan) -> str:
 
 
 def _cautions(plan: Plan) -> str:
-    return _listed(say("Cautions"), (say(row.say) for row in plan.cautions), columns="columns")
+    return _listed(say("Cautions"), (say(row.say) for row in _cautions_left(plan)), columns="columns")
+
+
+def _cautions_left(plan: Plan) -> list[Row]:
+    """Leave out what stands on the card already, and larger; a school's own words stay."""
+    there = {row.then for row in plan.steps if row.then in SIGN_OFFS}
+    told = {"sign_offs": bool(there), "longest_time": _has_lotion(plan), "burn_or_eye": bool(plan.first_aid)}
+    if not plan.zones:
+        return list(plan.cautions)
+    return [row for row in plan.cautions if row.set_by or not told.get(row.then, False)]
+
+
+def _has_lotion(plan: Plan) -> bool:
+    return plan.lotion["class"] != "none"
 
 
 def _notes(plan: Plan) -> str:
     return _listed(say("Notes"), plan.notes, columns="two")
+
+
+def _tests(plan: Plan) -> str:
+    """Name the tests on one line; what each is for stands in the plan."""
+    if not plan.tests:
+        return ""
+    kinds = "; ".join(say(kind.replace("_", " ")) for kind in dict.fromkeys(row.then for row in plan.tests))
+    words = say("Tests first, each clear before the next: {tests}.", tests=kinds)
+    return f"<section><p><strong>{markup_text(words)}</strong></p></section>"
 
 
 def _listed(heading: str, texts: Iterable[str], *, kind: str = "", columns: str = "") -> str:
@@ -226,12 +258,8 @@ def _test_curls(plan: Plan) -> str:
         return f"<section><h2>{markup_text(say('Test curls: not needed'))}</h2></section>"
     where = ", ".join(zone_words(zone) for zone in curls.zones)
     told = say("{count} tools first: {where}. The rest stays dry.", count=curls.count, where=where)
-    why = " ".join(map(say, curls.why))
     heading = markup_text(say("Test curls: before anything else"))
-    return (
-        f"<section><h2>{heading}</h2><p><strong>{markup_text(told)}</strong></p>"
-        f'<p class="why">{markup_text(why)}</p></section>'
-    )
+    return f"<section><h2>{heading}</h2><p><strong>{markup_text(told)}</strong></p></section>"
 
 
 def _totals(plan: Plan) -> str:
@@ -248,7 +276,7 @@ def _totals(plan: Plan) -> str:
 
 def _limit(plan: Plan) -> str:
     """Give room for the maker's longest time, which ends the processing whatever the curl."""
-    if plan.lotion["class"] == "none":
+    if not _has_lotion(plan):
         return ""
     blanks = (
         say("Lotion, as the label says"),

@@ -5,13 +5,13 @@ STYLE = """
 @page { margin: 8mm 9mm; }
 * { box-sizing: border-box; margin: 0; padding: 0; }
 html { background: #ffffff; color: #141414; }
-body { font-family: Arial, "Liberation Sans", Helvetica, sans-serif; line-height: 1.17;
+body { font-family: Arial, "Liberation Sans", Helvetica, sans-serif; line-height: 1.14;
   -webkit-print-color-adjust: exact; print-color-adjust: exact; }
-.card { width: 192mm; margin: 0 auto; display: flex; flex-direction: column; gap: 1.1mm;
+.card { width: 192mm; margin: 0 auto; display: flex; flex-direction: column; gap: 0.9mm;
   overflow-wrap: anywhere; }
-.roomy { font-size: 8.6pt; } .even { font-size: 7.7pt; } .close { font-size: 7pt; }
-.tight { font-size: 6.4pt; } .tightest { font-size: 5.8pt; }
-h1 { font-size: 15pt; line-height: 1.1; } h2 { font-size: 1.08em; margin-bottom: 0.5mm; color: #0b4a6f; }
+.roomy { font-size: 8.6pt; } .even { font-size: 7.7pt; } .close { font-size: 7.1pt; }
+.tight { font-size: 6.6pt; } .tightest { font-size: 6.2pt; }
+h1 { font-size: 14pt; line-height: 1.1; } h2 { font-size: 1.08em; margin-bottom: 0.5mm; color: #0b4a6f; }
 header { display: flex; justify-content: space-between; gap: 4mm; align-items: flex-start;
   border-bottom: 0.6mm solid #0b4a6f; padding-bottom: 1mm; }
 header p { margin-top: 0.6mm; }
@@ -19,9 +19,9 @@ header p { margin-top: 0.6mm; }
   text-align: center; white-space: nowrap; }
 .stopped { background: #141414; color: #ffffff; }
 .blanks { display: flex; gap: 4mm; } .blanks span { flex: 1; border-bottom: 0.2mm solid #141414;
-  padding-top: 2.6mm; white-space: nowrap; color: #3c3c3c; font-size: 0.94em; }
+  padding-top: 2.2mm; white-space: nowrap; color: #3c3c3c; font-size: 0.94em; }
 .aid { border: 0.6mm solid #8c1d18; border-left-width: 2.4mm; padding: 1.1mm 1.8mm; }
-.aid h2 { color: #8c1d18; } .aid ul { columns: 3; column-gap: 4mm; }
+.aid h2 { color: #8c1d18; } .aid ul { columns: 2; column-gap: 5mm; }
 .aid li::before { content: "!"; font-weight: bold; color: #8c1d18; }
 .columns { columns: 3; column-gap: 4mm; column-rule: 0.15mm solid #b5b5b5; }
 .two { columns: 2; column-gap: 5mm; }
@@ -35,13 +35,17 @@ li::before { content: "\\25AB"; display: inline-block; width: 3.2mm; text-indent
 .steps li.stop { display: flex; gap: 1.6mm; align-items: flex-end; white-space: nowrap; }
 .stop .sign { flex: 1; font-weight: normal; font-size: 0.94em; padding-top: 1.6mm;
   border-bottom: 0.2mm solid #141414; }
-.asked li { padding-bottom: 1mm; } .asked .answer { display: block; text-indent: 0;
+.asked li { padding-bottom: 1mm; } .asked ol { counter-reset: order; } .asked li { counter-increment: order; }
+.asked li::before { content: counter(order) "."; }
+.asked .answer { display: block; text-indent: 0;
   border-bottom: 0.2mm solid #8d8d8d; height: 5.5mm; }
 .why { color: #3c3c3c; }
 .views { display: flex; gap: 2mm; } .views figure { flex: 1; text-align: center; }
-.views svg { width: 100%; height: 42mm; display: block; } .views figcaption { font-size: 0.94em; }
+.views svg { width: 100%; height: 39mm; display: block; } .tightest .views svg { height: 33mm; }
+.views figcaption { font-size: 0.94em; }
 .beside { display: flex; gap: 4mm; align-items: flex-start; } .beside > :first-child { flex: 1.9; }
 .beside > :last-child { flex: 1; }
+.beside section + section { margin-top: 0.8mm; }
 table { border-collapse: collapse; width: 100%; } th, td { text-align: left; padding: 0.15mm 1.3mm;
   border-bottom: 0.15mm solid #b5b5b5; vertical-align: top; }
 thead th { border-bottom: 0.4mm solid #141414; font-size: 0.94em; } td.number { white-space: nowrap; }

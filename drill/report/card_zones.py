@@ -7,6 +7,7 @@ from drill.basis.length import number_text
 from drill.basis.words import say
 from drill.report.svg import figure_svg, markup_text
 from drill.rulebook.rulebook import Rulebook
+from drill.service.head_map import head_map
 from drill.service.head_views import VIEWS, head_view
 from drill.service.laid_plan import head_of, lay_out_plan
 from drill.service.plan import Plan, ZonePlan
@@ -45,8 +46,7 @@ def views_html(plan: Plan, *, rulebook: Rulebook | None = None) -> str:
         Markup: four figures side by side.
     """
     laid, head = lay_out_plan(plan, rulebook=rulebook), head_of(plan)
-    # Implanted hair of a practice head grows in no whorl.
-    whorl = plan.consultation.of("service") != "practice_wrap"
+    whorl = _has_whorl(plan)
     parts = []
     for view in VIEWS:
         figure = head_view(view, laid=laid, head=head, whorl=whorl)
@@ -60,6 +60,31 @@ def views_html(plan: Plan, *, rulebook: Rulebook | None = None) -> str:
     if whorl:
         told.append(say("The swirl: a whorl as most heads have it; look at this one."))
     return f'<section><div class="views">{"".join(parts)}</div><p class="why">{_joined(told)}</p></section>'
+
+
+def head_map_svg(plan: Plan, *, rulebook: Rulebook | None = None) -> str:
+    """Draw the head of a plan, opened flat, with every tool in its place, as a file of its own.
+
+    Args:
+        plan: The plan; one that does not work gives the bare head.
+        rulebook: The rules that it was planned under.
+
+    Returns:
+        An SVG document.
+    """
+    laid = lay_out_plan(plan, rulebook=rulebook)
+    figure = head_map(
+        laid=laid,
+        directions={name: zone.roll_direction for name, zone in laid.items()},
+        labels={name: _label(plan.zones[name]) for name in laid},
+        whorl=_has_whorl(plan),
+    )
+    return figure_svg(figure, name="head-map")
+
+
+def _has_whorl(plan: Plan) -> bool:
+    """Tell whether hair grows on the head; implanted hair of a practice head has no whorl."""
+    return plan.consultation.of("service") != "practice_wrap"
 
 
 def zones_html(plan: Plan) -> str:
@@ -122,6 +147,12 @@ def _short(value: str) -> str:
 def _tools(zone: ZonePlan) -> str:
     shares = [(share.count, share.diameter_mm) for share in zone.tools] or [(0, zone.diameter_mm)]
     return " + ".join(f"{count} of {number_text(diameter)}" for count, diameter in shares)
+
+
+def _label(zone: ZonePlan) -> str:
+    """Say a section's tools in a few letters: of mixed sizes the counts, as the table has the sizes."""
+    counts = [str(share.count) for share in zone.tools]
+    return " + ".join(counts) if len(counts) > 1 else _tools(zone)
 
 
 def _base(zone: ZonePlan) -> str:

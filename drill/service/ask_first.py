@@ -16,7 +16,7 @@ from drill.rulebook.rulebook import Rulebook
 
 VERDICT = "verdict"
 # Porosity is felt in several places; the consultation states it, the tables read its extremes.
-ASKED_AS = {"porosity.weakest": "hair.porosity"}
+ASKED_AS = {"porosity.weakest": "hair.porosity", "porosity.strongest": "hair.porosity"}
 _SAME_ANSWER = {"hair.porosity": ("porosity.weakest", "porosity.strongest")}
 
 

@@ -12,6 +12,7 @@ from drill.rulebook.domain import UNKNOWN, Value
 from drill.service.kit import BUILT_IN_KIT, Kit
 from drill.service.zones import ZONE_NAMES
 
+LEFT_OUT: Mapping[str, Value] = {"wish.part": "whole", "pace": "beginner"}
 LEFT_OUT_BY_ZONE: Mapping[str, Value] = {"hair.growth": "none", "wish.blend": "no"}
 POROSITIES = ("resistant", "average", "porous", "overporous")
 
@@ -23,7 +24,7 @@ class Consultation:
     Attributes:
         head: Values that hold for the whole head, by name.
         zones: For each of the nine zones its own values by name: ``hair.length``, ``hair.porosity``,
-            ``hair.growth``, ``wish.wear``, ``wish.blend``.
+            ``hair.growth``, ``hair.shortest``, ``wish.wear``, ``wish.blend``.
         client: A label; never required.
         kit: The tools at hand.
     """
@@ -41,11 +42,11 @@ class Consultation:
             zone: The zone, for a name that differs from zone to zone.
 
         Returns:
-            Its value, ``unknown`` where it is left out.
+            Its value; where it is left out what that means, mostly ``unknown``.
         """
         if zone is not None and name in self.zones[zone]:
             return self.zones[zone][name]
-        return self.head.get(name, LEFT_OUT_BY_ZONE.get(name, UNKNOWN))
+        return self.head.get(name, LEFT_OUT_BY_ZONE.get(name, LEFT_OUT.get(name, UNKNOWN)))
 
     def each_zone(self, name: str) -> tuple[Value, ...]:
         """Give a name's value in each of the nine zones, in their order."""
@@ -105,12 +106,12 @@ def kit_to_plain(kit: Kit) -> dict[str, Any]:
     }
 
 
-def head_inputs(consultation: Consultation, *, old_perm_left: Value) -> dict[str, Value]:
+def head_inputs(consultation: Consultation, *, still_there: Mapping[str, Value]) -> dict[str, Value]:
     """Give what the head's tables read.
 
     Args:
         consultation: The consultation.
-        old_perm_left: What of an old perm is still on the length.
+        still_there: What of earlier services is still on the length, by name.
 
     Returns:
         The entered values and what follows from the nine zones together; a fact that is unknown in one zone
@@ -119,18 +120,22 @@ def head_inputs(consultation: Consultation, *, old_perm_left: Value) -> dict[str
     lengths = [float(value) for value in consultation.each_zone("hair.length")]
     porosities = [str(value) for value in consultation.each_zone("hair.porosity")]
     weakest = strongest = even = UNKNOWN
-    if UNKNOWN not in porosities:
+    if UNKNOWN in porosities:
+        # Nothing is weaker than overporous, whatever the places are that nobody has felt.
+        weakest = "overporous" if "overporous" in porosities else UNKNOWN
+    else:
         ranked = sorted(porosities, key=POROSITIES.index)
         strongest, weakest = ranked[0], ranked[-1]
         even = "yes" if strongest == weakest else "no"
     return {
+        **LEFT_OUT,
         **consultation.head,
         "porosity.weakest": weakest,
         "porosity.strongest": strongest,
         "porosity.even": even,
         "length.longest": max(lengths),
         "length.shortest": min(lengths),
-        "perm.left": old_perm_left,
+        **still_there,
     }
 
 
@@ -147,7 +152,7 @@ def _put(plain: dict[str, Any], name: str, value: object) -> None:
 def _written(name: str, value: Value) -> str | float:
     if isinstance(value, str):
         return value
-    if name in ("hair.length", "wish.curl"):
+    if name in ("hair.length", "hair.shortest", "wish.curl"):
         return _mm_text(value)
     return int(value) if value == int(value) else value
 

@@ -9,12 +9,11 @@ from drill.rulebook.domain import UNKNOWN, Domain, Value
 from drill.rulebook.fact import Fact
 from drill.service.coil import croquignole_turns
 from drill.service.direction import DIRECTIONS, opposes
-from drill.service.geometry import layer_thickness_mm, share_left
+from drill.service.geometry import layer_thickness_mm
 from drill.service.zones import zone_named
 
 CURLS = ("tight", "medium", "soft", "body")
 _YES_NO = ("yes", "no")
-_ALL_BUT_NOTHING = 0.95
 
 
 def wished_waist_mm(curl: Value, parameters: Mapping[str, Value]) -> float:
@@ -110,27 +109,20 @@ def density_per_mm2(density: Value, parameters: Mapping[str, Value]) -> float:
     return _number(parameters, f"hair.{'average' if density == UNKNOWN else density}_per_cm2") / 100
 
 
-def perm_left(weeks: Value, longest_mm: float, parameters: Mapping[str, Value]) -> str:
-    """Tell what of an old perm is still on the length.
+def shortest_mm(shortest: Value, length: Value) -> float:
+    """Give the length of the shortest strands of a zone.
 
     Args:
-        weeks: Weeks since it, ``never`` or ``unknown``.
-        longest_mm: The longest hair; the last trace of the perm sits there.
-        parameters: Values by name.
+        shortest: Millimetres, or ``unknown`` where nobody measured it.
+        length: Length of the longest strands in millimetres.
 
     Returns:
-        ``none``, ``part``, ``all`` or ``unknown``. Weeks clear nothing: it goes as hair grows and is cut.
+        Millimetres; never more than the longest.
 
     Source:
-        :func:`drill.service.geometry.share_left`, growth H10.
+        common practice: on layered hair the shortest strands decide the turns.
     """
-    if isinstance(weeks, str):
-        return "none" if weeks == "never" else UNKNOWN
-    growth = _number(parameters, "hair.growth_um_per_day")
-    share = share_left(length_mm=longest_mm, growth_um_per_day=growth, weeks=weeks)
-    if share == 0:
-        return "none"
-    return "all" if share > _ALL_BUT_NOTHING else "part"
+    return float(length) if isinstance(shortest, str) else min(float(shortest), float(length))
 
 
 def _wear(values: Sequence[Value], _parameters: Mapping[str, Value]) -> Value:
@@ -153,6 +145,26 @@ def _turns_on_wished(values: Sequence[Value], parameters: Mapping[str, Value]) -
         parameters=parameters,
     )
     return croquignole_turns(length_mm=float(length), tool_mm=tool_mm, layer_mm=layer)
+
+
+def _turns_of_shortest(values: Sequence[Value], parameters: Mapping[str, Value]) -> Value:
+    shortest, length, *others = values
+    return _turns_on_wished([shortest_mm(shortest, length), *others], parameters)
+
+
+def _against_natural(values: Sequence[Value], parameters: Mapping[str, Value]) -> Value:
+    curl, pattern = values
+    if pattern == "straight":
+        return "tighter"
+    # Nobody has measured the curl of hair that is unknown, or of a pattern that a local rule added.
+    if f"natural.{pattern}_mm" not in parameters:
+        return UNKNOWN
+    if isinstance(curl, str):
+        curl = (_number(parameters, f"curl.{curl}_from") + _number(parameters, f"curl.{curl}_to")) / 2
+    natural, ratio = _number(parameters, f"natural.{pattern}_mm"), _number(parameters, "natural.looser_ratio")
+    if curl >= natural * ratio:
+        return "looser"
+    return "tighter" if curl <= natural / ratio else "as_own"
 
 
 def _curl_class(values: Sequence[Value], parameters: Mapping[str, Value]) -> Value:
@@ -210,6 +222,25 @@ _FACTS = (
         ),
         needs=("hair.length", "wish.curl", "hair.strand", "hair.density"),
         compute=_turns_on_wished,
+    ),
+    Fact(
+        domain=Domain(
+            name="turns_of_shortest",
+            unit="turns",
+            per="zone",
+            because="Turns of the shortest strands on the tool that gives the wished curl.",
+        ),
+        needs=("hair.shortest", "hair.length", "wish.curl", "hair.strand", "hair.density"),
+        compute=_turns_of_shortest,
+    ),
+    Fact(
+        domain=Domain(
+            name="wish.against_natural",
+            values=("looser", "as_own", "tighter", UNKNOWN),
+            because="A curl wider than the client's own asks for another service than one that is tighter.",
+        ),
+        needs=("wish.curl", "hair.pattern"),
+        compute=_against_natural,
     ),
 )
 FACTS: Mapping[str, Fact] = {fact.domain.name: fact for fact in _FACTS}

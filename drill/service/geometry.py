@@ -29,6 +29,7 @@ __all__ = [
     "curl_at_scalp_mm",
     "double_tool_turns",
     "finished_curl_mm",
+    "grown_mm",
     "layer_thickness_mm",
     "share_left",
     "spiral_length_per_turn_mm",
@@ -192,7 +193,26 @@ def share_left(*, length_mm: float, growth_um_per_day: float, weeks: float) -> f
     Source:
         ``1 - growth x time / length``: hair grows at the scalp, what is treated moves out and stays.
     """
-    need_positive(length_mm=length_mm, growth_um_per_day=growth_um_per_day)
+    need_positive(length_mm=length_mm)
+    return max(0.0, 1 - grown_mm(growth_um_per_day=growth_um_per_day, weeks=weeks) / length_mm)
+
+
+def grown_mm(*, growth_um_per_day: float, weeks: float) -> float:
+    """Find how much hair grows in some weeks.
+
+    Args:
+        growth_um_per_day: Growth of the hair in micrometres a day.
+        weeks: Weeks, 0 or more.
+
+    Returns:
+        Millimetres.
+
+    Raises:
+        ValueError: If an argument is out of range.
+
+    Source:
+        Speed times time.
+    """
+    need_positive(growth_um_per_day=growth_um_per_day)
     need_not_negative(weeks=weeks)
-    grown_mm = growth_um_per_day * _DAYS_PER_WEEK * weeks / _UM_PER_MM
-    return max(0.0, 1 - grown_mm / length_mm)
+    return growth_um_per_day * _DAYS_PER_WEEK * weeks / _UM_PER_MM

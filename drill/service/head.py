@@ -9,13 +9,36 @@ from drill.rulebook.fact import Fact
 from drill.rulebook.rulebook import Rulebook
 from drill.rulebook.trace import COMPUTED, Decision
 from drill.service.consultation import Consultation, head_inputs, zone_inputs
-from drill.service.facts import FACTS, perm_left
+from drill.service.facts import FACTS
 from drill.service.kit import tools_of_shape
+from drill.service.still_there import still_there
 from drill.service.winding import Choice, Winding, choose_tool, wind
 
 TOOL_DIAMETER = "tool.diameter_mm"
 # Figures of the winding, and the decimals that a plan shows of them.
 COMPUTED_FIGURES = {"turns": 2, "curl_ends_mm": 1, "curl_scalp_mm": 1}
+
+
+class _Section(Evaluation):
+    """The evaluation of one zone; zones whose hair a table finds alike are decided once, which saves time."""
+
+    def __init__(
+        self, head: Evaluation, alike: dict[object, Decision], *, zone: str, inputs: Mapping[str, Value]
+    ) -> None:
+        super().__init__(head.rulebook, facts=head.facts, inputs=inputs, zone=zone, head=head)
+        self._alike = alike
+
+    def decide(self, decision: str) -> Decision:
+        table = self.rulebook.tables[decision]
+        if table.per == "head" or decision in self.decisions:
+            return super().decide(decision)
+        key = (decision, *map(self.read, table.inputs))
+        alike = self._alike.get(key)
+        if alike is None:
+            self._alike[key] = super().decide(decision)
+        else:
+            self.decisions[decision] = replace(alike, zone=self.zone)
+        return self.decisions[decision]
 
 
 class Head:
@@ -31,28 +54,20 @@ class Head:
         self, rulebook: Rulebook, consultation: Consultation, *, facts: Mapping[str, Fact] = FACTS
     ) -> None:
         self.rulebook, self.consultation, self._facts = rulebook, consultation, facts
-        left = perm_left(
-            consultation.of("history.weeks_since_perm"),
-            max(float(value) for value in consultation.each_zone("hair.length")),
-            rulebook.values,
-        )
+        left = still_there(consultation, rulebook.values)
         self.evaluation = Evaluation(
-            rulebook, facts=facts, inputs=head_inputs(consultation, old_perm_left=left)
+            rulebook, facts=facts, inputs=head_inputs(consultation, still_there=left)
         )
         self._zones: dict[str, Evaluation] = {}
+        self._alike: dict[object, Decision] = {}
         self._choices: dict[str, Choice] = {}
         self._windings: dict[str, Winding] = {}
 
     def zone(self, name: str) -> Evaluation:
         """Give the evaluation of one zone."""
         if name not in self._zones:
-            self._zones[name] = Evaluation(
-                self.rulebook,
-                facts=self._facts,
-                inputs=zone_inputs(self.consultation, name),
-                zone=name,
-                head=self.evaluation,
-            )
+            inputs = zone_inputs(self.consultation, name)
+            self._zones[name] = _Section(self.evaluation, self._alike, zone=name, inputs=inputs)
         return self._zones[name]
 
     def choice(self, zone: str) -> Choice:

@@ -12,7 +12,7 @@ Surface = Callable[[Place], Point | None]
 
 _OUTLINE_MM = 0.45
 _STEPS = 8
-_STRAND_OF_DEPTH, _TOOL_OF_STRAND = 0.74, 0.6
+_STRAND_OF_DEPTH, _TOOL_OF_STRAND, _BARE_OF_LENGTH = 0.74, 0.6, 0.05
 
 
 def laid_shapes(laid: LaidZone, place: Surface, *, most_mm: float = math.inf) -> Iterator[Shape]:
@@ -50,17 +50,29 @@ def _tools(laid: LaidZone, base: Base, place: Surface, *, most_mm: float) -> Ite
 
 def _tool(line: ToolLine, place: Surface, *, wound_mm: float, most_mm: float) -> Iterator[Shape]:
     ends = line.ends
-    length_mm = sum(math.dist(a, b) for points in _seen(_along(ends), place) for a, b in pairwise(points))
+    length_mm = _length(ends, place)
     if length_mm > most_mm:
-        cut = (1 - most_mm / length_mm) / 2
-        ends = (_between(ends, cut), _between(ends, 1 - cut))
-    first, last = (1 if line.bare[0] else 0), (_STEPS - 1 if line.bare[1] else _STEPS)
-    for role, width_mm, shares in (
-        ("tool", _TOOL_OF_STRAND * wound_mm, _along(ends)),
-        ("strand", wound_mm, _along(ends)[first : last + 1]),
+        ends = _cut(ends, (most_mm / length_mm, most_mm / length_mm))
+        length_mm = most_mm
+    if not length_mm:
+        return
+    for role, width_mm, bare_mm in (
+        ("tool", _TOOL_OF_STRAND * wound_mm, 0.0),
+        ("strand", wound_mm, _BARE_OF_LENGTH * length_mm),
     ):
-        for points in _seen(shares, place):
+        # Lines have round ends: they begin half a width further in, so as to keep inside the base.
+        left = max(0.1, 1 - (width_mm + 2 * bare_mm) / length_mm)
+        for points in _seen(_along(_cut(ends, tuple(left if bare else 1.0 for bare in line.bare))), place):
             yield Polyline(points, width_mm, role)
+
+
+def _length(ends: tuple[Place, Place], place: Surface) -> float:
+    return sum(math.dist(a, b) for points in _seen(_along(ends), place) for a, b in pairwise(points))
+
+
+def _cut(ends: tuple[Place, Place], left: tuple[float, ...]) -> tuple[Place, Place]:
+    """Shorten a line at each end, from its middle outward to a part of what it was."""
+    return (_between(ends, 0.5 - left[0] / 2), _between(ends, 0.5 + left[1] / 2))
 
 
 def _seen(shares: list[Place], place: Surface) -> Iterator[tuple[Point, ...]]:

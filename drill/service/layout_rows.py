@@ -18,8 +18,8 @@ LAYOUTS = ("straight_set", "bricklay", "weave", "curvature", "spiral_rows")
 # A tool that lies over the parting to the next section is shared with it; at the hairline nobody shares.
 _WHOLE, _SHARED = 1.0, 0.5
 _HAIRLINE = {"left_side": "start", "right_side": "start", "nape_left": "start", "nape_right": "end"}
-# How far a curvature panel turns from its first base to its last (drawn after common practice).
-_BEND_DEG = 50.0
+# Radius of the bow that a curvature panel follows (drawn after common practice).
+_BOW_MM = 250.0
 # Height of a row of vertical bases in a spiral wrap (common practice: two to three fingers).
 _SPIRAL_ROW_MM = 60.0
 
@@ -172,10 +172,13 @@ def _run_mm(panel: _Panel, layout: str) -> float:
     if layout == "spiral_rows":
         return panel.size.width_mm
     if layout == "curvature":
-        # The outer edge of a panel that turns is longer than its chord; its middle line is the mean of both.
-        half = math.radians(_BEND_DEG) / 2
-        return panel.size.length_mm * half / math.sin(half)
+        return 2 * _BOW_MM * _half_turn(panel)  # a bow is longer than its chord
     return panel.size.length_mm
+
+
+def _half_turn(panel: _Panel) -> float:
+    """How far a curvature panel turns from its middle to its end."""
+    return math.asin(panel.size.length_mm / (2 * _BOW_MM))
 
 
 def _fill(panel: _Panel, layout: str, number: int) -> tuple[Base, ...]:
@@ -254,21 +257,20 @@ def _curved(panel: _Panel, rows: int) -> tuple[Base, ...]:
     """
     sign = -1.0 if panel.zone in ("back_right", "nape_right") else 1.0
     length, width = panel.size
-    half = math.radians(_BEND_DEG) / 2
-    radius = length / (2 * math.sin(half))
+    half = _half_turn(panel)
     bases = []
     for row in range(rows):
         turn = half * (2 * (row + 0.5) / rows - 1)
         # The bulge of the middle line is centred, so that it leans out as far as it leans in.
-        bulge = radius * (math.cos(turn) - (1 + math.cos(half)) / 2)
+        bulge = _BOW_MM * (math.cos(turn) - (1 + math.cos(half)) / 2)
         bases.append(
             Base(
                 zone=panel.zone,
                 row=row,
                 column=0,
-                center_mm=(width / 2 - sign * bulge, length / 2 + radius * math.sin(turn)),
+                center_mm=(width / 2 - sign * bulge, length / 2 + _BOW_MM * math.sin(turn)),
                 width_mm=width,
-                depth_mm=2 * half * radius / rows,
+                depth_mm=2 * half * _BOW_MM / rows,
                 angle_deg=sign * math.degrees(turn),
                 tool_mm=panel.tool_mm,
             )

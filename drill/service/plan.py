@@ -7,6 +7,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass, replace
 
 from drill.basis.words import say
+from drill.rulebook.domain import Value
 from drill.rulebook.fact import Fact
 from drill.rulebook.rulebook import Rulebook
 from drill.rulebook.table import Row
@@ -14,10 +15,25 @@ from drill.rulebook.trace import Decision
 from drill.service.ask_first import Missing, ask_first
 from drill.service.consultation import Consultation
 from drill.service.facts import FACTS
+from drill.service.handling import Handling, plan_handling
 from drill.service.head import COMPUTED_FIGURES, TOOL_DIAMETER, Head
-from drill.service.stock import Need, Share, share_out
+from drill.service.partial import LEFT_OUT, ROLE
+from drill.service.phases import Phase, plan_phases
 from drill.service.test_curls import TestCurls, plan_test_curls
-from drill.service.zones import ZONE_NAMES, zone_label
+from drill.service.winding import turns_needed
+from drill.service.zone_plan import PAPERS_PER_TOOL, ZonePlan, plan_zones
+from drill.service.zones import zone_label
+
+__all__ = [
+    "HEAD_DECISIONS",
+    "PAPERS_PER_TOOL",
+    "SIGN_OFFS",
+    "WORKING",
+    "Plan",
+    "Totals",
+    "ZonePlan",
+    "plan_service",
+]
 
 WORKING = ("go", "test_first")
 HEAD_DECISIONS = (
@@ -25,17 +41,6 @@ HEAD_DECISIONS = (
     "waving_lotion.strength",
     "waving_lotion.ester",
     "waving_lotion.heat",
-)
-ZONE_DECISIONS = (
-    "layout",
-    "base_direction",
-    "roll_direction",
-    "base_control",
-    "base_size",
-    "wrap",
-    "tool.shape",
-    "tool.size",
-    "papers",
 )
 # The instructor's five stops among the steps.
 SIGN_OFFS = {
@@ -45,47 +50,6 @@ SIGN_OFFS = {
     "sign_test_curl": "test_curl",
     "sign_take_down": "before_take_down",
 }
-PAPERS_PER_TOOL = {"bookend": 1, "double_flat": 2, "single_flat": 1, "none": 0}
-_WET_PHASES = ("timing.before_minutes", "timing.take_down_minutes", "timing.finish_minutes")
-_PHASES = {
-    "perm": (
-        *_WET_PHASES,
-        "timing.saturation_minutes",
-        "timing.processing_minutes",
-        "processing.rinse_minutes",
-        "processing.blot_minutes",
-        "processing.neutraliser_minutes",
-    ),
-    "wet_set": (*_WET_PHASES, "timing.dry_minutes"),
-    "practice_wrap": (),
-}
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class ZonePlan:
-    """One zone of a plan; values as the vocabulary has them.
-
-    Attributes:
-        decisions: Outcome by decision.
-        shape: Shape of the tool taken out of the kit.
-        diameter_mm: The zone's main tool, at the waist.
-        tools: Sizes and counts.
-        turns: Turns of the strand.
-        curl_ends_mm: Finished curl at the ends, on the day.
-        curl_scalp_mm: Finished curl at the scalp end, on the day.
-        gap_mm: Hair at the scalp that stays uncurled.
-        papers_count: End papers for the zone.
-    """
-
-    decisions: Mapping[str, str]
-    shape: str
-    diameter_mm: float
-    tools: tuple[Share, ...]
-    turns: float
-    curl_ends_mm: float
-    curl_scalp_mm: float
-    gap_mm: float
-    papers_count: int
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -95,7 +59,7 @@ class Totals:
     Attributes:
         tools: Tools in all.
         papers: End papers in all, spare ones among them.
-        minutes: Minutes in the chair at a learner's pace; 0 for a service that is not done.
+        minutes: Minutes in the chair at the worker's pace; 0 for a service that is not done.
     """
 
     tools: int
@@ -112,17 +76,21 @@ class Plan:
         rulebook: Digest of the rules.
         verdict: Whether it is done.
         verdict_reasons: The rows that gave it, strictest first.
+        questions: Answers that do not fit together, each to be asked once more.
         ask_first: Facts to get, the most deciding first.
         tests: Tests in the order to be done.
         instead: What to do in place of a service that is not done.
         first_aid: What to know before any step.
-        zones: The nine zones of a plan that works, else none.
+        zones: The nine zones of a plan that works, else none; one that is left out has no tools.
+        handling: Orders, where to look, and what is done from rinse to door; None of a plan that does not
+            work.
         lotion: ``class``, ``strength``, ``ester``, ``heat``.
         test_curls: Preliminary test curls.
         steps: In order; of a plan that does not work, none.
         cautions: Always there where lotion is planned.
         notes: What the plan had to settle: growth against wear, tools that run short, time.
         totals: Sums.
+        phases: The phases in order with their minutes; of a plan that does not work, none.
         trace: Every decision with its row.
     """
 
@@ -130,17 +98,20 @@ class Plan:
     rulebook: str
     verdict: str
     verdict_reasons: tuple[Row, ...]
+    questions: tuple[Row, ...]
     ask_first: tuple[Missing, ...]
     tests: tuple[Row, ...]
     instead: tuple[Row, ...]
     first_aid: tuple[Row, ...]
     zones: Mapping[str, ZonePlan]
+    handling: Handling | None
     lotion: Mapping[str, str]
     test_curls: TestCurls
     steps: tuple[Row, ...]
     cautions: tuple[Row, ...]
     notes: tuple[str, ...]
     totals: Totals
+    phases: tuple[Phase, ...]
     trace: tuple[Decision, ...]
 
 
@@ -163,34 +134,44 @@ def plan_service(
     head = Head(rulebook, consultation, facts=facts)
     verdict = head.decide("verdict")
     works = verdict.value in WORKING
-    zones, lacking = _plan_zones(head) if works else ({}, 0)
+    zones, lacking = plan_zones(head) if works else ({}, 0)
     steps = head.evaluation.collected("steps") if works else ()
-    totals = _totals(head, zones)
-    inputs = {name: head.evaluation.read(name) for name in rulebook.domains if _is_head(rulebook, name)}
+    tools = sum(share.count for zone in zones.values() for share in zone.tools)
+    phases = plan_phases(head, tools=tools) if works else ()
+    totals = _totals(head, zones, tools=tools, phases=phases)
     curls = plan_test_curls(head, steps)
     plan = Plan(
         consultation=consultation,
         rulebook=rulebook.digest,
         verdict=str(verdict.value),
         verdict_reasons=_reasons(head, verdict),
-        ask_first=ask_first(rulebook, inputs, facts=facts),
+        questions=head.evaluation.collected("questions"),
+        ask_first=ask_first(rulebook, _asked_with(head), facts=facts),
         tests=head.evaluation.collected("tests"),
         instead=head.evaluation.collected("instead"),
         first_aid=head.evaluation.collected("first_aid"),
         zones=zones,
+        handling=plan_handling(head, zones=_wound(zones)) if works else None,
         lotion={name.partition(".")[2]: str(head.decide(name).value) for name in HEAD_DECISIONS},
         test_curls=curls,
         steps=steps,
         cautions=head.evaluation.collected("cautions"),
         notes=_notes(head, zones, totals, lacking),
         totals=totals,
+        phases=phases,
         trace=(),
     )
     return _with_trace(plan, head)
 
 
-def _is_head(rulebook: Rulebook, name: str) -> bool:
-    return rulebook.domains[name].per == "head"
+def _asked_with(head: Head) -> dict[str, Value]:
+    """Give what the verdict reads when it is asked which missing fact decides most.
+
+    Answers that do not fit stop the service whatever else is answered, so they count as cleared up here.
+    """
+    domains = head.rulebook.domains
+    inputs = {name: head.evaluation.read(name) for name, domain in domains.items() if domain.per == "head"}
+    return inputs | {"answers.fit": "yes"}
 
 
 def _reasons(head: Head, verdict: Decision) -> tuple[Row, ...]:
@@ -201,62 +182,36 @@ def _reasons(head: Head, verdict: Decision) -> tuple[Row, ...]:
     return tuple(sorted(held, key=lambda row: -table.strictness(row.then)))
 
 
-def _plan_zones(head: Head) -> tuple[dict[str, ZonePlan], int]:
-    needs = {zone: Need(head.winding(zone).tool, _tools_needed(head, zone)) for zone in ZONE_NAMES}
-    shares, lacking = share_out(head.consultation.kit, needs)
-    return {zone: _plan_zone(head, zone, shares[zone]) for zone in ZONE_NAMES}, lacking
+def _wound(zones: Mapping[str, ZonePlan]) -> tuple[str, ...]:
+    return tuple(name for name, zone in zones.items() if zone.role != LEFT_OUT)
 
 
-def _tools_needed(head: Head, zone: str) -> int:
-    count = head.winding(zone).count
-    doubled = head.rulebook.built_in("wrap", str(head.decide("wrap", zone).value)) == "double_tool"
-    return 2 * count if doubled else count
-
-
-def _plan_zone(head: Head, zone: str, shares: tuple[Share, ...]) -> ZonePlan:
-    winding = head.winding(zone)
-    decisions = {name: str(head.decide(name, zone).value) for name in ZONE_DECISIONS}
-    papers = PAPERS_PER_TOOL[head.rulebook.built_in("papers", decisions["papers"])]
-    return ZonePlan(
-        decisions=decisions,
-        shape=winding.tool.shape,
-        diameter_mm=winding.tool.diameter_mm,
-        tools=shares,
-        turns=round(winding.turns, 2),
-        curl_ends_mm=round(winding.curl_ends_mm, 1),
-        curl_scalp_mm=round(winding.curl_scalp_mm, 1),
-        gap_mm=round(winding.gap_mm, 1),
-        papers_count=papers * sum(share.count for share in shares),
-    )
-
-
-def _totals(head: Head, zones: Mapping[str, ZonePlan]) -> Totals:
-    tools = sum(share.count for zone in zones.values() for share in zone.tools)
+def _totals(head: Head, zones: Mapping[str, ZonePlan], *, tools: int, phases: tuple[Phase, ...]) -> Totals:
     papers = sum(zone.papers_count for zone in zones.values())
-    if not zones:
-        return Totals(tools=0, papers=0, minutes=0)
     spare = float(head.rulebook.values["papers.spare_share"])
-    return Totals(tools=tools, papers=round(papers * (1 + spare)), minutes=round(_minutes(head, tools)))
-
-
-def _minutes(head: Head, tools: int) -> float:
-    """Add up the phases of a service at a learner's pace."""
-    values = head.rulebook.values
-    phases = list(_PHASES[str(head.consultation.of("service"))])
-    if head.decide("verdict").value == "test_first":
-        phases.append("timing.test_curls_minutes")
-    winding = tools * float(values["timing.beginner_seconds"]) / 60
-    return winding + sum(float(values[phase]) for phase in phases)
+    return Totals(
+        tools=tools, papers=round(papers * (1 + spare)), minutes=sum(phase.minutes for phase in phases)
+    )
 
 
 def _notes(head: Head, zones: Mapping[str, ZonePlan], totals: Totals, lacking: int) -> tuple[str, ...]:
     notes = []
-    if zones:
-        against = [zone for zone in ZONE_NAMES if head.zone(zone).read("wear_against_growth") == "yes"]
-        if against:
-            notes.append(
-                say("Growth wins over the wish in: {zones}. Tell the client why.", zones=_zone_words(against))
+    wound = _wound(zones)
+    against = [zone for zone in wound if head.zone(zone).read("wear_against_growth") == "yes"]
+    if against:
+        notes.append(
+            say("Growth wins over the wish in: {zones}. Tell the client why.", zones=_zone_words(against))
+        )
+    needed = turns_needed(head.evaluation.read("wish.curl_class"), head.rulebook.values)
+    short = [zone for zone in wound if head.winding(zone).turns_shortest < needed]
+    if short:
+        notes.append(
+            say(
+                "Too short for the wished curl in: {zones}. The hair does not go round the tool often enough "
+                "there; show the client what will come of it.",
+                zones=_zone_words(short),
             )
+        )
     if lacking:
         notes.append(say("The kit lacks {count} tools for this head.", count=lacking))
     free = head.consultation.of("appointment")
@@ -277,7 +232,8 @@ def _zone_words(zones: list[str]) -> str:
 
 def _with_trace(plan: Plan, head: Head) -> Plan:
     trace = list(head.evaluation.decisions.values())
-    for zone in plan.zones:
+    for zone in _wound(plan.zones):
         trace += head.zone(zone).decisions.values()
         trace += [head.decide(name, zone) for name in (TOOL_DIAMETER, *COMPUTED_FIGURES)]
+    trace += [head.decide(ROLE, zone) for zone, one in plan.zones.items() if one.role == LEFT_OUT]
     return replace(plan, trace=tuple(trace))

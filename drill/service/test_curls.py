@@ -6,12 +6,14 @@ from drill.rulebook.domain import UNKNOWN
 from drill.rulebook.table import Row
 from drill.service.consultation import POROSITIES, Consultation
 from drill.service.head import Head
-from drill.service.zones import ZONE_NAMES
+from drill.service.partial import wound_zones
 
 STEPS = "test_curls_"
 _FRONT = ("top", "left_side", "right_side")
 # Where it shows, first choice first; three, so that one is left when the two others are taken.
 _SHOWN = ("left_side", "right_side", "top")
+# Where nobody has felt the hair: mostly the most resistant place and the finest one.
+_UNFELT = ("nape_center", "top", "back_center", "left_side", "back_left")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -51,7 +53,7 @@ def plan_test_curls(head: Head, steps: tuple[Row, ...]) -> TestCurls:
     decision = head.decide("test_curls.needed")
     needed = decision.value == "yes"
     most = int(head.rulebook.values["test_curls.count"])
-    zones = _places(head.consultation)[:most] if needed else ()
+    zones = _places(head.consultation, wound_zones(head))[:most] if needed else ()
     return TestCurls(
         needed=needed,
         zones=zones,
@@ -61,13 +63,14 @@ def plan_test_curls(head: Head, steps: tuple[Row, ...]) -> TestCurls:
     )
 
 
-def _places(consultation: Consultation) -> tuple[str, ...]:
-    """Choose the most resistant place, the weakest, and one that shows."""
-    by_zone = {zone: str(consultation.of("hair.porosity", zone)) for zone in ZONE_NAMES}
+def _places(consultation: Consultation, zones: tuple[str, ...]) -> tuple[str, ...]:
+    """Choose the most resistant place, the weakest, and one that shows, among the sections to be wound."""
+    by_zone = {zone: str(consultation.of("hair.porosity", zone)) for zone in zones}
     known = {zone: POROSITIES.index(one) for zone, one in by_zone.items() if one != UNKNOWN}
     if not known:
-        return ("nape_center", "top")
+        return tuple(zone for zone in _UNFELT if zone in zones)[:2]
     resistant = min(known, key=lambda zone: (known[zone], zone != "nape_center"))
     weakest = max(known, key=lambda zone: (known[zone], zone in _FRONT, zone == "top"))
-    shown = next(zone for zone in _SHOWN if zone not in (resistant, weakest))
+    others = (zone for zone in (*_SHOWN, *zones) if zone in zones and zone not in (resistant, weakest))
+    shown = next(others, resistant)
     return tuple(dict.fromkeys((resistant, weakest, shown)))

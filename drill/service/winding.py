@@ -17,8 +17,14 @@ from drill.service.coil import (
     spiral_turns,
     wound_diameter_mm,
 )
-from drill.service.facts import density_per_mm2, layer_for, strand_mm, waist_range_mm, wished_waist_mm
-from drill.service.geometry import base_offset_mm, wound_rim_mm
+from drill.service.facts import (
+    density_per_mm2,
+    shortest_mm,
+    strand_mm,
+    waist_range_mm,
+    wished_waist_mm,
+)
+from drill.service.geometry import base_offset_mm, layer_thickness_mm, wound_rim_mm
 from drill.service.head_model import LIVE_HEAD, PRACTICE_HEAD
 from drill.service.kit import SHAPES, Kit, Tool, tools_of_shape
 from drill.service.zones import tools_in_zone
@@ -55,7 +61,8 @@ class Winding:
     Attributes:
         tool: The main tool.
         count: Tools that the zone takes, each strand of a double wrap counted once.
-        turns: Turns of the strand; of a double wrap those on the tool at the scalp.
+        turns: Turns of the longest strands; of a double wrap those on the tool at the scalp.
+        turns_shortest: Turns of the shortest strands; the same where nobody measured them.
         wound_mm: Diameter of the tool with the hair on.
         ends_mm: Wound diameter at the ends.
         scalp_mm: Wound diameter at the scalp end.
@@ -67,12 +74,27 @@ class Winding:
     tool: Tool
     count: int
     turns: float
+    turns_shortest: float
     wound_mm: float
     ends_mm: float
     scalp_mm: float
     curl_ends_mm: float
     curl_scalp_mm: float
     gap_mm: float
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Base:
+    """One zone's hair on its base, read once for all the tools that are tried on it."""
+
+    wrap: str
+    length_mm: float
+    shortest_mm: float
+    strand_mm: float
+    density_per_mm2: float
+    packing: float
+    depth_factor: float
+    pitch_mm: float
 
 
 def choose_tool(zone: Evaluation, kit: Kit) -> Choice:
@@ -95,20 +117,21 @@ def choose_tool(zone: Evaluation, kit: Kit) -> Choice:
     wished = wished_waist_mm(zone.read("wish.curl"), parameters)
     at = min(range(len(tools)), key=lambda one: abs(tools[one].diameter_mm - wished))
     size = zone.decide("tool.size")
-    if size.value == "twice_natural":
-        # Straight hair has no curl of its own to double: the wished size stays.
-        natural = float(parameters.get(f"natural.{zone.read('hair.pattern')}_mm", 0))
-        wide = (one for one, tool in enumerate(tools) if tool.diameter_mm >= 2 * natural)
-        at = max(at, next(wide, len(tools) - 1)) if natural else at
+    over = _first_over_natural(tools, zone) if size.value == "twice_natural" else 0
+    # Softened hair on a tool thinner than twice its own curl is not loosened, however few the turns.
+    soft_curl = zone.rulebook.built_in("soft_curl", str(zone.read("soft_curl")))
+    least = over if soft_curl == "softening_first" else 0
+    at = max(at, over)
     at += {"one_smaller": -1, "one_larger": 1}.get(str(size.value), 0)
     at = min(max(at, 0), len(tools) - 1)
     because = [size.because]
     needed = turns_needed(zone.read("wish.curl_class"), parameters)
-    while at > 0 and _turns(zone, tools[at]) < needed:
+    base = _base_of(zone)
+    while at > least and _turns(base, tools[at]) < needed:
         at -= 1
         if len(because) == 1:
             because.append(f"Fewer than {needed:g} turns would not hold this curl, so the tool is thinner.")
-    also = _in_class(zone, tools, needed=needed) if size.value == "as_wished" else ()
+    also = _in_class(zone, base, tools, needed=needed) if size.value == "as_wished" else ()
     return Choice(
         tool=tools[at],
         because=" ".join(because),
@@ -116,11 +139,20 @@ def choose_tool(zone: Evaluation, kit: Kit) -> Choice:
     )
 
 
-def _in_class(zone: Evaluation, tools: tuple[Tool, ...], *, needed: float) -> tuple[float, ...]:
+def _first_over_natural(tools: tuple[Tool, ...], zone: Evaluation) -> int:
+    """Find the first tool at least twice as thick as the client's own curl, the thickest where none is."""
+    parameters = zone.rulebook.values
+    # Straight hair has no curl of its own to double: the wished size stays.
+    natural = float(parameters.get(f"natural.{zone.read('hair.pattern')}_mm", 0))
+    over = natural * float(parameters["natural.tool_over_curl"])
+    return next((at for at, tool in enumerate(tools) if tool.diameter_mm >= over), len(tools) - 1)
+
+
+def _in_class(zone: Evaluation, base: _Base, tools: tuple[Tool, ...], *, needed: float) -> tuple[float, ...]:
     """Give the diameters within the wished class of curl that the hair goes round often enough."""
     low, high = waist_range_mm(zone.read("wish.curl_class"), zone.rulebook.values)
     return tuple(
-        tool.diameter_mm for tool in tools if low <= tool.diameter_mm <= high and _turns(zone, tool) >= needed
+        tool.diameter_mm for tool in tools if low <= tool.diameter_mm <= high and _turns(base, tool) >= needed
     )
 
 
@@ -147,93 +179,97 @@ def wind(zone: Evaluation, tool: Tool) -> Winding:
         :mod:`drill.service.coil`, :mod:`drill.service.geometry`; the set by the lotion's strength is a
         parameter.
     """
-    length = float(zone.read("hair.length"))
-    layer, wrap = _layer_mm(zone, tool), zone.rulebook.built_in("wrap", str(zone.read("wrap")))
-    turns, ends, scalp = _coil(zone, tool, layer)
-    wound = wound_diameter_mm(
-        length_mm=length / 2 if wrap == "double_tool" else length, tool_mm=tool.diameter_mm, layer_mm=layer
-    )
-    if wrap == "spiral":
-        wound = tool.diameter_mm + 2 * layer
+    base, tool_mm = _base_of(zone), tool.diameter_mm
+    layer = _layer_mm(base, tool)
+    turns, ends, scalp = _coil(base, tool_mm, layer, base.length_mm)
+    length = base.length_mm / 2 if base.wrap == "double_tool" else base.length_mm
+    wound = wound_diameter_mm(length_mm=length, tool_mm=tool_mm, layer_mm=layer)
+    if base.wrap == "spiral":
+        wound = tool_mm + 2 * layer
     strength = zone.rulebook.built_in("waving_lotion.strength", str(zone.read("waving_lotion.strength")))
     share = float(zone.rulebook.values[f"set.{strength}"])
-    base = zone.rulebook.built_in("base_control", str(zone.read("base_control")))
+    control = zone.rulebook.built_in("base_control", str(zone.read("base_control")))
     return Winding(
         tool=tool,
-        count=count_tools(zone, tool),
+        count=_count_tools(zone, base, tool),
         turns=turns,
+        turns_shortest=turns
+        if base.shortest_mm == base.length_mm
+        else _coil(base, tool_mm, layer, base.shortest_mm)[0],
         wound_mm=wound,
         ends_mm=ends,
         scalp_mm=scalp,
         curl_ends_mm=finished_curl_mm(wound_mm=ends, set_share=share),
         curl_scalp_mm=finished_curl_mm(wound_mm=scalp, set_share=share),
-        gap_mm=base_offset_mm(base, tool_mm=tool.diameter_mm),
+        gap_mm=base_offset_mm(control, tool_mm=tool_mm),
     )
 
 
-def count_tools(zone: Evaluation, tool: Tool) -> int:
-    """Count the tools of one kind that a zone takes.
+def _base_of(zone: Evaluation) -> _Base:
+    values, length = zone.rulebook.values, zone.read("hair.length")
+    return _Base(
+        wrap=zone.rulebook.built_in("wrap", str(zone.read("wrap"))),
+        length_mm=float(length),
+        shortest_mm=shortest_mm(zone.read("hair.shortest"), length),
+        strand_mm=strand_mm(zone.read("hair.strand"), values),
+        density_per_mm2=density_per_mm2(zone.read("hair.density"), values),
+        packing=float(values["base.packing"]),
+        depth_factor=DEPTH_FACTOR[zone.rulebook.built_in("base_size", str(zone.read("base_size")))],
+        pitch_mm=float(values["wrap.spiral_pitch_mm"]),
+    )
 
-    Source:
-        :func:`drill.service.zones.tools_in_zone`; a practice wrap is wound on the smaller practice head.
-    """
-    layout = zone.rulebook.built_in("layout", str(zone.read("layout")))
+
+def _count_tools(zone: Evaluation, base: _Base, tool: Tool) -> int:
+    """Count the tools of one kind that a zone takes; a practice wrap is wound on the smaller head."""
     return tools_in_zone(
         str(zone.zone),
         tool_waist_mm=tool.diameter_mm,
         tool_rim_mm=tool.rim_diameter_mm,
-        wound_rim_mm=_wound_rim_mm(zone, tool),
-        depth_factor=_depth_factor(zone),
-        layout=layout,
+        wound_rim_mm=_wound_rim_mm(base, tool),
+        depth_factor=base.depth_factor,
+        layout=zone.rulebook.built_in("layout", str(zone.read("layout"))),
         tool_length_mm=tool.length_mm,
         head=PRACTICE_HEAD if zone.read("service") == "practice_wrap" else LIVE_HEAD,
     )
 
 
-def _coil(zone: Evaluation, tool: Tool, layer_mm: float) -> tuple[float, float, float]:
+def _coil(base: _Base, tool_mm: float, layer_mm: float, length_mm: float) -> tuple[float, float, float]:
     """Give turns and the wound diameters at ends and scalp end."""
-    length, tool_mm = float(zone.read("hair.length")), tool.diameter_mm
-    wrap = zone.rulebook.built_in("wrap", str(zone.read("wrap")))
     ends = curl_at_ends_mm(tool_mm=tool_mm, layer_mm=layer_mm)
-    if wrap == "spiral":
-        pitch = float(zone.rulebook.values["wrap.spiral_pitch_mm"])
-        return spiral_turns(length_mm=length, tool_mm=tool_mm, pitch_mm=pitch), ends, ends
-    if wrap == "double_tool":
+    if base.wrap == "spiral":
+        return spiral_turns(length_mm=length_mm, tool_mm=tool_mm, pitch_mm=base.pitch_mm), ends, ends
+    if base.wrap == "double_tool":
         turns, _ = double_tool_turns(
-            length_mm=length, scalp_tool_mm=tool_mm, ends_tool_mm=tool_mm, layer_mm=layer_mm
+            length_mm=length_mm, scalp_tool_mm=tool_mm, ends_tool_mm=tool_mm, layer_mm=layer_mm
         )
-        scalp = curl_at_scalp_mm(length_mm=length / 2, tool_mm=tool_mm, layer_mm=layer_mm)
+        scalp = curl_at_scalp_mm(length_mm=length_mm / 2, tool_mm=tool_mm, layer_mm=layer_mm)
         return turns, ends, scalp
-    turns = croquignole_turns(length_mm=length, tool_mm=tool_mm, layer_mm=layer_mm)
-    return turns, ends, curl_at_scalp_mm(length_mm=length, tool_mm=tool_mm, layer_mm=layer_mm)
+    turns = croquignole_turns(length_mm=length_mm, tool_mm=tool_mm, layer_mm=layer_mm)
+    return turns, ends, curl_at_scalp_mm(length_mm=length_mm, tool_mm=tool_mm, layer_mm=layer_mm)
 
 
-def _turns(zone: Evaluation, tool: Tool) -> float:
-    return _coil(zone, tool, _layer_mm(zone, tool))[0]
+def _turns(base: _Base, tool: Tool) -> float:
+    """Give the turns of the shortest strands: they decide whether the curl holds."""
+    return _coil(base, tool.diameter_mm, _layer_mm(base, tool), base.shortest_mm)[0]
 
 
-def _layer_mm(zone: Evaluation, tool: Tool) -> float:
-    return layer_for(
-        strand=zone.read("hair.strand"),
-        density=zone.read("hair.density"),
-        base_depth_mm=_wound_rim_mm(zone, tool) * _depth_factor(zone),
-        parameters=zone.rulebook.values,
+def _layer_mm(base: _Base, tool: Tool) -> float:
+    return layer_thickness_mm(
+        strand_mm=base.strand_mm,
+        density_per_mm2=base.density_per_mm2,
+        base_depth_mm=_wound_rim_mm(base, tool) * base.depth_factor,
+        packing=base.packing,
     )
 
 
-def _depth_factor(zone: Evaluation) -> float:
-    return DEPTH_FACTOR[zone.rulebook.built_in("base_size", str(zone.read("base_size")))]
-
-
-def _wound_rim_mm(zone: Evaluation, tool: Tool) -> float:
-    parameters = zone.rulebook.values
+def _wound_rim_mm(base: _Base, tool: Tool) -> float:
     return wound_rim_mm(
-        length_mm=float(zone.read("hair.length")),
+        length_mm=base.length_mm,
         rim_mm=tool.rim_diameter_mm,
-        strand_mm=strand_mm(zone.read("hair.strand"), parameters),
-        density_per_mm2=density_per_mm2(zone.read("hair.density"), parameters),
-        packing=float(parameters["base.packing"]),
-        depth_factor=_depth_factor(zone),
+        strand_mm=base.strand_mm,
+        density_per_mm2=base.density_per_mm2,
+        packing=base.packing,
+        depth_factor=base.depth_factor,
     )
 
 

@@ -144,3 +144,14 @@ def test_numbers_are_read_in_the_unit_of_their_domain(row, table):
         "else",
         "never",
     ]
+
+
+def test_a_supposed_decision_is_in_force_for_what_rests_on_it(small):
+    """As if it had been taken; a list cannot be supposed."""
+    firm = decide(small.tables["knead"], {"wet": "damp"}, parameters={})
+    evaluation = Evaluation(small, facts={}, inputs={"wet": "dry"})
+    evaluation.suppose(firm)
+    assert (evaluation.read("knead"), evaluation.decide("knead")) == ("firm", firm)
+    assert evaluation.decide("said").value == ("flour",)
+    with pytest.raises(TypeError, match="said is a list and cannot be supposed"):
+        evaluation.suppose(evaluation.decide("said"))

@@ -117,12 +117,13 @@ def test_kit_is_written_tool_by_tool():
         ("average", "average", "average", "average", "yes"),
         ("overporous", "resistant", "overporous", "resistant", "no"),
         ("unknown", "resistant", "unknown", "unknown", "unknown"),
+        ("unknown", "overporous", "overporous", "unknown", "unknown"),
     ],
 )
 def test_extremes_of_porosity_are_those_of_nine_zones(top, rest, weakest, strongest, even):
-    """One zone that nobody felt leaves the head's extremes unknown."""
+    """One zone that nobody felt leaves the head's extremes unknown, but nothing is weaker than overporous."""
     inputs = head_inputs(
-        consultation(top={"hair.porosity": top}, **{"hair.porosity": rest}), old_perm_left="none"
+        consultation(top={"hair.porosity": top}, **{"hair.porosity": rest}), still_there={"perm.left": "none"}
     )
     assert inputs["porosity.weakest"] == weakest
     assert inputs["porosity.strongest"] == strongest
@@ -131,7 +132,7 @@ def test_extremes_of_porosity_are_those_of_nine_zones(top, rest, weakest, strong
 
 def test_longest_and_shortest_are_those_of_nine_zones():
     """And what is left of an old perm is handed on."""
-    inputs = head_inputs(consultation(top={"hair.length": 90.0}), old_perm_left="part")
+    inputs = head_inputs(consultation(top={"hair.length": 90.0}), still_there={"perm.left": "part"})
     assert (inputs["length.longest"], inputs["length.shortest"]) == (180.0, 90.0)
     assert inputs["perm.left"] == "part"
 

@@ -9,10 +9,10 @@ from drill.service.facts import (
     curl_class,
     density_per_mm2,
     layer_for,
-    perm_left,
     strand_mm,
     wished_waist_mm,
 )
+from drill.service.still_there import left_on_length
 
 
 @pytest.mark.parametrize(
@@ -76,7 +76,7 @@ def test_layer_is_the_hair_of_one_base_over_its_packing(rulebook):
 )  # fmt: skip
 def test_old_perm_goes_as_hair_grows(rulebook, weeks, longest, left):
     """At 0.367 mm a day (H10) 18 cm have grown after 70 weeks and half a day."""
-    assert perm_left(weeks, longest, rulebook.values) == left
+    assert left_on_length(weeks, longest, rulebook.values) == left
 
 
 @pytest.mark.parametrize(

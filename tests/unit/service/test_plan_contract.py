@@ -17,9 +17,12 @@ CLEAR = {
 }  # fmt: skip
 TOP = {
     "format": str, "client": str, "service": str, "rulebook": str, "verdict": str, "verdict_reasons": list,
-    "first_aid": list, "ask_first": list, "tests": list, "instead": list, "zones": dict,
+    "first_aid": list, "questions": list, "ask_first": list, "tests": list, "instead": list, "zones": dict,
     "waving_lotion": dict, "test_curls": dict, "steps": list, "cautions": list, "notes": list,
-    "totals": dict, "consultation": dict, "trace": list,
+    "totals": dict, "phases": list, "consultation": dict, "trace": list,
+    "soft_curl": str, "border": dict, "cut": str, "equaliser": str, "winding": dict, "wet_with": str,
+    "spray": str, "saturation": dict, "look_out": dict,
+    "rinse": list, "blot": list, "neutralise": list, "take_down": list, "after_care": list,
 }  # fmt: skip
 ZONE_WORDS = {
     "layout": ("straight_set", "bricklay", "weave", "curvature", "spiral_rows"),
@@ -29,6 +32,11 @@ ZONE_WORDS = {
     "base_size": ("single", "one_and_half", "double"),
     "wrap": ("croquignole", "spiral", "double_tool"),
     "papers": ("bookend", "double_flat", "single_flat", "none"),
+    "parting": ("straight", "woven"),
+    "spiral_start": ("ends", "scalp", "none"),
+    "cushion_paper": ("no", "yes"),
+    "pull": ("even", "gentle"),
+    "band": ("straight_across", "on_sticks", "own_fastening", "pins"),
 }
 SHAPES = ("concave", "straight", "flexible", "long")
 LOTION_WORDS = {
@@ -101,11 +109,13 @@ def test_zones_hold_the_contract_only_where_the_service_is_done(named_plan):
             assert set(tools) == {"diameter_mm", "count"}
             assert isinstance(tools["diameter_mm"], float)
             assert isinstance(tools["count"], int)
-        for name in ("turns", "curl_ends_mm", "curl_scalp_mm", "gap_mm"):
+        assert zone["part"] == {"role": "wound"}
+        for name in ("turns", "turns_shortest", "curl_ends_mm", "curl_scalp_mm", "gap_mm"):
             assert isinstance(zone[name], float), name
         assert isinstance(zone["papers_count"], int)
         assert set(zone) == {
-            *ZONE_WORDS, "tool", "tools", "turns", "curl_ends_mm", "curl_scalp_mm", "gap_mm", "papers_count",
+            *ZONE_WORDS, "part", "tool", "tools", "turns", "turns_shortest", "curl_ends_mm", "curl_scalp_mm",
+            "gap_mm", "papers_count",
         }  # fmt: skip
 
 
