@@ -7,21 +7,21 @@ directions and local codes decide, and it says so.
 from collections.abc import Iterable, Sequence
 
 from drill.basis.words import say
+from drill.report.card_beside import beside_html, has_lotion
 from drill.report.card_style import STYLE
 from drill.report.card_zones import views_html, zones_html
 from drill.report.svg import markup_text
 from drill.rulebook.rulebook import Rulebook
 from drill.rulebook.table import Row
 from drill.service.plan import SIGN_OFFS, Plan
-from drill.service.wording import stated_words, value_words, zone_words
+from drill.service.wording import value_words
 
 _SERVICES = {
     "perm": "Perm",
     "wet_set": "Wet set, no chemicals",
     "practice_wrap": "Practice wrap with water",
 }
-_LOTION = {"alkaline": "alkaline", "acid_balanced": "acid-balanced"}
-_MOST_OF_A_LABEL = 60
+_MOST_OF_A_LABEL = 40
 # What a text takes beside its letters, in letters: the rest of its last line, and a line to write on.
 _NEW_LINE, _ANSWER = 30, 160
 # Most letters that a sheet holds at each size of them (measured), with the head on it and without.
@@ -54,13 +54,12 @@ def plan_card_html(plan: Plan, *, rulebook: Rulebook | None = None) -> str:
 
 
 def _working(plan: Plan, rulebook: Rulebook | None) -> str:
-    beside = "".join((_totals(plan), _lotion(plan), _limit(plan), _test_curls(plan)))
     return "\n".join(
         (
             _first_aid(plan),
             views_html(plan, rulebook=rulebook),
             f'<div class="beside"><div>{zones_html(plan)}{_tests(plan)}{_notes(plan)}{_blanks()}</div>'
-            f"<div>{beside}</div></div>",
+            f"<div>{beside_html(plan)}</div></div>",
             _steps(plan.steps),
             _cautions(plan),
         )
@@ -75,6 +74,11 @@ def _not_done(plan: Plan) -> str:
             _blanks(),
             _first_aid(plan),
             _reasons(plan),
+            _listed(
+                say("Answers that do not fit together: ask them once more"),
+                (say(row.say) for row in plan.questions),
+                columns="two",
+            ),
             _told(say("Ask first, in this order"), asked, answers=True),
             _told(say("Tests, in this order; each waits until the one before it is clear"), tests),
             _listed(say("Instead"), (say(row.say) for row in plan.instead), columns="two"),
@@ -111,7 +115,7 @@ def _letters(plan: Plan) -> int:
     texts = [row.say for row in rows] + [row.because for row in plan.verdict_reasons] + [*plan.notes]
     texts += [_first_sentence(say(row.say)) for row in plan.steps]
     if not plan.zones:
-        texts += [row.say for row in plan.instead]
+        texts += [row.say for row in (*plan.instead, *plan.questions)]
         texts += [f"{row.say} {row.because}" for row in plan.tests]
         texts += [f"{one.ask} {one.because}".ljust(_ANSWER) for one in plan.ask_first]
     return sum(len(text) + _NEW_LINE for text in texts)
@@ -165,14 +169,10 @@ def _cautions(plan: Plan) -> str:
 def _cautions_left(plan: Plan) -> list[Row]:
     """Leave out what stands on the card already, and larger; a school's own words stay."""
     there = {row.then for row in plan.steps if row.then in SIGN_OFFS}
-    told = {"sign_offs": bool(there), "longest_time": _has_lotion(plan), "burn_or_eye": bool(plan.first_aid)}
+    told = {"sign_offs": bool(there), "longest_time": has_lotion(plan), "burn_or_eye": bool(plan.first_aid)}
     if not plan.zones:
         return list(plan.cautions)
     return [row for row in plan.cautions if row.set_by or not told.get(row.then, False)]
-
-
-def _has_lotion(plan: Plan) -> bool:
-    return plan.lotion["class"] != "none"
 
 
 def _notes(plan: Plan) -> str:
@@ -228,65 +228,3 @@ def _steps(steps: Sequence[Row]) -> str:
 def _first_sentence(text: str) -> str:
     first, dot, _ = text.partition(". ")
     return f"{first}." if dot else text
-
-
-def _lotion(plan: Plan) -> str:
-    kind = plan.lotion["class"]
-    heading = markup_text(say("Waving lotion"))
-    if kind == "none":
-        none = markup_text(say("None: this service is done without waving lotion."))
-        return f"<section><h2>{heading}</h2><p>{none}</p></section>"
-    told = [
-        say(
-            "{kind}, made for {strength} hair.",
-            kind=say(_LOTION.get(kind, kind.replace("_", " "))).capitalize(),
-            strength=stated_words(plan.lotion["strength"]),
-        ),
-        say(
-            "Ester: {ester}. Heat: {heat}.",
-            ester=stated_words(plan.lotion["ester"]),
-            heat=stated_words(plan.lotion["heat"]),
-        ),
-        say("The maker's directions come before this card."),
-    ]
-    return f"<section><h2>{heading}</h2><p>{markup_text(' '.join(told))}</p></section>"
-
-
-def _test_curls(plan: Plan) -> str:
-    curls = plan.test_curls
-    if not curls.needed:
-        return f"<section><h2>{markup_text(say('Test curls: not needed'))}</h2></section>"
-    where = ", ".join(zone_words(zone) for zone in curls.zones)
-    told = say("{count} tools first: {where}. The rest stays dry.", count=curls.count, where=where)
-    heading = markup_text(say("Test curls: before anything else"))
-    return f"<section><h2>{heading}</h2><p><strong>{markup_text(told)}</strong></p></section>"
-
-
-def _totals(plan: Plan) -> str:
-    totals = plan.totals
-    words = say(
-        "{tools} tools, {papers} end papers with spare ones, about {minutes} minutes at a learner's pace.",
-        tools=totals.tools,
-        papers=totals.papers,
-        minutes=totals.minutes,
-    )
-    heading = markup_text(say("In all"))
-    return f"<section><h2>{heading}</h2><p><strong>{markup_text(words)}</strong></p></section>"
-
-
-def _limit(plan: Plan) -> str:
-    """Give room for the maker's longest time, which ends the processing whatever the curl."""
-    if not _has_lotion(plan):
-        return ""
-    blanks = (
-        say("Lotion, as the label says"),
-        say("Longest time, min"),
-        say("Last tool wet"),
-        say("Rinse by"),
-        say("Neutraliser, min"),
-    )
-    lines = "".join(f"<p>{markup_text(words)}</p>" for words in blanks)
-    heading = markup_text(
-        say("The maker's longest time is the limit, S or no S: then rinse, neutralise, judge")
-    )
-    return f'<section class="limit"><h2>{heading}</h2><div>{lines}</div></section>'

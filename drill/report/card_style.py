@@ -9,8 +9,8 @@ body { font-family: Arial, "Liberation Sans", Helvetica, sans-serif; line-height
   -webkit-print-color-adjust: exact; print-color-adjust: exact; }
 .card { width: 192mm; margin: 0 auto; display: flex; flex-direction: column; gap: 0.9mm;
   overflow-wrap: anywhere; }
-.roomy { font-size: 8.6pt; } .even { font-size: 7.7pt; } .close { font-size: 7.1pt; }
-.tight { font-size: 6.6pt; } .tightest { font-size: 6.2pt; }
+.roomy { font-size: 8.6pt; } .even { font-size: 7.7pt; } .close { font-size: 7pt; }
+.tight { font-size: 6.4pt; } .tightest { font-size: 6.2pt; }
 h1 { font-size: 14pt; line-height: 1.1; } h2 { font-size: 1.08em; margin-bottom: 0.5mm; color: #0b4a6f; }
 header { display: flex; justify-content: space-between; gap: 4mm; align-items: flex-start;
   border-bottom: 0.6mm solid #0b4a6f; padding-bottom: 1mm; }
@@ -41,9 +41,9 @@ li::before { content: "\\25AB"; display: inline-block; width: 3.2mm; text-indent
   border-bottom: 0.2mm solid #8d8d8d; height: 5.5mm; }
 .why { color: #3c3c3c; }
 .views { display: flex; gap: 2mm; } .views figure { flex: 1; text-align: center; }
-.views svg { width: 100%; height: 39mm; display: block; } .tightest .views svg { height: 33mm; }
+.views svg { width: 100%; height: 37mm; display: block; } .tightest .views svg { height: 33mm; }
 .views figcaption { font-size: 0.94em; }
-.beside { display: flex; gap: 4mm; align-items: flex-start; } .beside > :first-child { flex: 1.9; }
+.beside { display: flex; gap: 4mm; align-items: flex-start; } .beside > :first-child { flex: 1.5; }
 .beside > :last-child { flex: 1; }
 .beside section + section { margin-top: 0.8mm; }
 table { border-collapse: collapse; width: 100%; } th, td { text-align: left; padding: 0.15mm 1.3mm;

@@ -96,11 +96,11 @@ def zones_html(plan: Plan) -> str:
     Returns:
         Markup: a heading, a line and the table.
     """
-    zones = tuple(plan.zones.values())
+    zones = tuple(zone for zone in plan.zones.values() if zone.tools)
     columns = _columns()
-    alike = [one for one in columns if not one.stays and len({one.tell(zone) for zone in zones}) == 1]
+    alike = [one for one in columns if not one.stays and len({one.tell(zone) for zone in zones}) <= 1]
     shown = [one for one in columns if one not in alike]
-    common = "; ".join(f"{one.head}: {one.tell(zones[0])}" for one in alike)
+    common = "; ".join(f"{one.head}: {one.tell(zone)}" for one in alike for zone in zones[:1])
     heads = "".join(f'<th scope="col">{markup_text(head)}</th>' for head in (say("section"), *_heads(shown)))
     rows = "".join(_row(zone_label(name), zone, shown) for name, zone in plan.zones.items())
     told = markup_text(say("Everywhere: {what}.", what=common)) if common else ""
@@ -121,6 +121,9 @@ def _heads(columns: list[_Column]) -> list[str]:
 
 
 def _row(name: str, zone: ZonePlan, columns: list[_Column]) -> str:
+    if not zone.tools:
+        words = markup_text(say("left out"))
+        return f'<tr><th scope="row">{markup_text(name)}</th><td colspan="{len(columns)}">{words}</td></tr>'
     cells = "".join(f'<td class="number">{markup_text(one.tell(zone))}</td>' for one in columns)
     return f'<tr><th scope="row">{markup_text(name)}</th>{cells}</tr>'
 
@@ -129,6 +132,7 @@ def _columns() -> list[_Column]:
     return [
         _Column(say("tools"), _tools, stays=True),
         _Column(say("layout"), lambda zone: _short(zone.decisions["layout"])),
+        _Column(say("line"), lambda zone: _short(zone.decisions["parting"])),
         _Column(say("partings"), lambda zone: _short(zone.decisions["base_direction"])),
         _Column(say("base"), _base),
         _Column(say("roll"), lambda zone: _short(zone.decisions["roll_direction"]), stays=True),
@@ -145,8 +149,7 @@ def _short(value: str) -> str:
 
 
 def _tools(zone: ZonePlan) -> str:
-    shares = [(share.count, share.diameter_mm) for share in zone.tools] or [(0, zone.diameter_mm)]
-    return " + ".join(f"{count} of {number_text(diameter)}" for count, diameter in shares)
+    return " + ".join(f"{share.count} of {number_text(share.diameter_mm)}" for share in zone.tools)
 
 
 def _label(zone: ZonePlan) -> str:

@@ -4,7 +4,7 @@ from collections.abc import Mapping
 from dataclasses import replace
 
 from drill.rulebook.domain import Value
-from drill.rulebook.evaluate import Evaluation
+from drill.rulebook.evaluate import Evaluation, decide
 from drill.rulebook.fact import Fact
 from drill.rulebook.rulebook import Rulebook
 from drill.rulebook.trace import COMPUTED, Decision
@@ -12,7 +12,8 @@ from drill.service.consultation import Consultation, head_inputs, zone_inputs
 from drill.service.facts import FACTS
 from drill.service.kit import tools_of_shape
 from drill.service.still_there import still_there
-from drill.service.winding import Choice, Winding, choose_tool, wind
+from drill.service.winding import CHOSEN_BY, WOUND_BY, Choice, Winding, choose_tool, wind
+from drill.service.zones import mirror
 
 TOOL_DIAMETER = "tool.diameter_mm"
 # Figures of the winding, and the decimals that a plan shows of them.
@@ -32,12 +33,13 @@ class _Section(Evaluation):
         table = self.rulebook.tables[decision]
         if table.per == "head" or decision in self.decisions:
             return super().decide(decision)
-        key = (decision, *map(self.read, table.inputs))
+        read = {name: self.read(name) for name in table.inputs}
+        key = (decision, *read.values())
         alike = self._alike.get(key)
         if alike is None:
-            self._alike[key] = super().decide(decision)
-        else:
-            self.decisions[decision] = replace(alike, zone=self.zone)
+            alike = decide(table, read, parameters=self.rulebook.values, zone=self.zone)
+            self._alike[key] = alike
+        self.decisions[decision] = alike if alike.zone == self.zone else replace(alike, zone=self.zone)
         return self.decisions[decision]
 
 
@@ -61,7 +63,9 @@ class Head:
         self._zones: dict[str, Evaluation] = {}
         self._alike: dict[object, Decision] = {}
         self._choices: dict[str, Choice] = {}
+        self._chosen: dict[object, Choice] = {}
         self._windings: dict[str, Winding] = {}
+        self._wound: dict[object, Winding] = {}
 
     def zone(self, name: str) -> Evaluation:
         """Give the evaluation of one zone."""
@@ -73,13 +77,22 @@ class Head:
     def choice(self, zone: str) -> Choice:
         """Choose a zone's tool out of the kit."""
         if zone not in self._choices:
-            self._choices[zone] = choose_tool(self.zone(zone), self.consultation.kit)
+            section = self.zone(zone)
+            key = (section.decide("tool.size").row, *map(section.read, CHOSEN_BY))
+            if key not in self._chosen:
+                self._chosen[key] = choose_tool(section, self.consultation.kit)
+            self._choices[zone] = self._chosen[key]
         return self._choices[zone]
 
     def winding(self, zone: str) -> Winding:
         """Wind a zone on its tool."""
         if zone not in self._windings:
-            self._windings[zone] = wind(self.zone(zone), self.choice(zone).tool)
+            section, tool = self.zone(zone), self.choice(zone).tool
+            # Left and right are of one size.
+            key = (min(zone, mirror(zone)), tool, *map(section.read, WOUND_BY))
+            if key not in self._wound:
+                self._wound[key] = wind(section, tool)
+            self._windings[zone] = self._wound[key]
         return self._windings[zone]
 
     def supposing(self, decision: Decision, value: Value) -> "Head":

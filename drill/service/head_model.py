@@ -138,15 +138,19 @@ def zone_size(zone: str, *, head: HeadModel = LIVE_HEAD) -> Size:
         practice's counts.
     """
     panel, back, nape = head.panel_mm, head.midline_mm * _BACK_PART, head.midline_mm * _NAPE_PART
+    side, nape_width = Size(head.side_mm, panel), panel * _NAPE_WIDTH
+    back_side, nape_side = Size(back * _BACK_SIDE, panel), Size(nape * _NAPE_SIDE, nape_width)
     sizes = {
         "top": Size(head.midline_mm * _TOP_PART, panel),
-        "side": Size(head.side_mm, panel),
+        "left_side": side,
+        "right_side": side,
+        "back_left": back_side,
         "back_center": Size(back, panel),
-        "back": Size(back * _BACK_SIDE, panel),
-        "nape_center": Size(nape, panel * _NAPE_WIDTH),
-        "nape": Size(nape * _NAPE_SIDE, panel * _NAPE_WIDTH),
+        "back_right": back_side,
+        "nape_left": nape_side,
+        "nape_center": Size(nape, nape_width),
+        "nape_right": nape_side,
     }
-    kind = zone.removeprefix("left_").removeprefix("right_").removesuffix("_left").removesuffix("_right")
-    if kind not in sizes or (zone == kind and kind in ("side", "back", "nape")):
+    if zone not in sizes:
         raise ValueError(f"no zone is named {zone}")
-    return sizes[kind]
+    return sizes[zone]

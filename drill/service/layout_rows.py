@@ -250,11 +250,7 @@ def _share(zone: str, start: float, end: float) -> float:
 
 
 def _curved(panel: _Panel, rows: int) -> tuple[Base, ...]:
-    """Turn the panel as it goes: each base is a wedge of a fan, drawn by its middle line.
-
-    The fan bends toward the end of x, at sections of the client's right toward its start, so that left and
-    right are mirror images where x is not counted from the face.
-    """
+    """Turn the panel as it goes, each base a wedge of a fan; right and left are mirror images."""
     sign = -1.0 if panel.zone in ("back_right", "nape_right") else 1.0
     length, width = panel.size
     half = _half_turn(panel)

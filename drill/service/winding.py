@@ -30,6 +30,10 @@ from drill.service.kit import SHAPES, Kit, Tool, tools_of_shape
 from drill.service.zones import tools_in_zone
 
 DEPTH_FACTOR = {"single": 1.0, "one_and_half": 1.5, "double": 2.0}
+# What a tool is chosen by and differs from zone to zone; sections alike in these take one tool.
+CHOSEN_BY = ("tool.shape", "tool.size", "wrap", "base_size", "hair.length", "hair.shortest")
+# And what they are wound by, beside the tool and the size of the section.
+WOUND_BY = (*CHOSEN_BY, "base_control", "layout")
 # Where a kit lacks a shape, the one that winds most like it takes its place.
 NEXT_SHAPES = {
     "concave": ("straight", "flexible", "long"),
