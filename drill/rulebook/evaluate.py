@@ -242,7 +242,9 @@ def _settle_unknowns(table: Table, read: Mapping[str, Value]) -> tuple[Mapping[s
 def _hindrance(row: Row, known: Mapping[str, Value], must_name: frozenset[str]) -> str | None:
     """Name the input that keeps a row from holding, or None where it holds."""
     for name, condition in row.when.items():
-        if not condition.holds(known[name]):
+        value = known[name]
+        # Named values are by far the most; looking at them here saves a call a condition.
+        if value not in condition.values and (isinstance(value, str) or not condition.holds(value)):
             return name
     if must_name:
         return next((name for name in sorted(must_name) if name not in row.when), None)

@@ -161,11 +161,13 @@ def _surface(zone: str, place: Point, head: HeadModel) -> Vector:
 
 
 def _between(value: float, marks: list[float], ways: list[float]) -> float:
-    """Read a way off between marks."""
-    for (start, end), (first, last) in zip(pairwise(marks), pairwise(ways), strict=True):
-        if min(start, end) <= value <= max(start, end):
-            return first + (last - first) * (value - start) / (end - start)
-    return ways[-1] if abs(value - marks[-1]) < abs(value - marks[0]) else ways[0]
+    """Read a way off between marks; beyond the first and the last it is theirs."""
+    value = min(max(value, min(marks)), max(marks))
+    return next(
+        first + (last - first) * (value - start) / (end - start)
+        for (start, end), (first, last) in zip(pairwise(marks), pairwise(ways), strict=True)
+        if min(start, end) <= value <= max(start, end)
+    )
 
 
 def _place(zone: str, place: Point, *, camera: _Camera, head: HeadModel) -> Point | None:
@@ -252,7 +254,7 @@ def _oval(center: Point, half_width: float, half_height: float) -> Polygon:
 
 
 def _swirl(camera: _Camera, head: HeadModel) -> Iterator[Shape]:
-    """Follow the growth out of the whorl."""
+    """Follow the growth out of the whorl, which every view shows."""
     middle = whorl_on_head(head)
     axes = head_axes(head)
     for arm in range(6):
@@ -264,8 +266,7 @@ def _swirl(camera: _Camera, head: HeadModel) -> Iterator[Shape]:
                 points.append(camera.place(at))
             way = growth_at(at, head=head)
             at = _onto((at[0] + 2.6 * way[0], at[1] + 2.6 * way[1], at[2] + 2.6 * way[2]), axes)
-        if len(points) > 1:
-            yield Polyline(tuple(points), 2.0, "key")
+        yield Polyline(tuple(points), 2.0, "key")
 
 
 def _onto(point: Vector, axes: Vector | tuple[float, float, float]) -> Vector:

@@ -237,6 +237,18 @@ def test_letters_get_smaller_as_the_text_grows(plan_for):
     assert '<main class="card roomy">' in plan_card_html(plan_for(service="practice_wrap"))
 
 
+def test_card_tells_where_to_begin_and_when_to_look(plan_for):
+    """As the plan has it; a plan without it is a card all the same."""
+    plan = plan_for()
+    text = Reader(plan_card_html(plan)).text
+    assert f"Wind in this order: {zone_label(plan.handling.winding_order[0])}" in text
+    assert f"Look after {plan.handling.look_out.first_min:g} min" in text
+    assert "Look after" not in plan_card_html(plan_for(service="wet_set"))
+    bare = plan_card_html(replace(plan, handling=None, tests=()))
+    assert "Wind in this order" not in bare
+    assert "Tests first" not in bare
+
+
 def test_table_says_what_is_everywhere_alike_once(plan_for):
     """And keeps in columns what differs."""
     markup = zones_html(plan_for())

@@ -210,6 +210,15 @@ def test_bare_views_have_no_tools_and_no_numbers():
     assert figure.description == "The head, From behind."
 
 
+@pytest.mark.parametrize("view", VIEWS)
+@pytest.mark.parametrize("head", [LIVE_HEAD, PRACTICE_HEAD], ids=lambda head: head.name)
+def test_whorl_has_six_arms_in_every_view(view, head):
+    """Each a line."""
+    arms = lines(head_view(view, head=head), "key")
+    assert len(arms) == 6
+    assert all(len(arm.points) >= 2 for arm in arms)
+
+
 def test_view_tells_what_is_seen():
     """Count and direction of each section."""
     figure = head_view("left", laid={"left_side": laid_zone("left_side", roll_direction="back")})
