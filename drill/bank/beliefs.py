@@ -121,11 +121,14 @@ class Beliefs:
         Most ideas are about other heads; looking at their own tables is cheaper than deciding all again.
         """
         tables = self._changed_tables[belief]
-        return tables is not None and all(self._decides_alike(table, truth, zone) for table in tables)
+        return tables is not None and all(
+            self._decides_alike(table, truth, zone)
+            for table in tables
+            # Nothing reads a list, and no decision on the head reads one on a zone.
+            if table.hit != "collect" and (zone or table.per == "head")
+        )
 
     def _decides_alike(self, table: Table, truth: Head, zone: str | None) -> bool:
-        if table.hit == "collect" or (table.per == "zone" and zone is None):
-            return False
         evaluation = truth.zone(zone) if zone and table.per == "zone" else truth.evaluation
         read = {name: evaluation.read(name) for name in table.inputs}
         try:

@@ -111,13 +111,8 @@ def touch(one: Box, other: Box) -> bool:
     return True
 
 
-def lies_in(box: Box, other: Box) -> bool:
-    """Tell whether a box lies wholly inside another."""
-    return not _cut_off(box, other)
-
-
-def _cut_off(box: Box, other: Box) -> int:
-    """Count the names in which a box reaches beyond another."""
+def cut_off(box: Box, other: Box) -> int:
+    """Count the names in which a box reaches beyond another; none where it lies wholly inside."""
     count = 0
     for name, mask in other.items():
         mine = box.get(name)
@@ -142,7 +137,7 @@ def outside(box: Box, others: Sequence[Box], axes: Mapping[str, Axis]) -> Iterat
         yield dict(box)
         return
     # Taking away first what restricts fewest names keeps the number of parts small.
-    beyond = [_cut_off(box, other) for other in touching]
+    beyond = [cut_off(box, other) for other in touching]
     fewest = min(beyond)
     if not fewest:
         return

@@ -12,6 +12,7 @@ from drill.bank.feedback import (
 )
 from drill.bank.question import MOST_WORDS, Feedback
 from drill.rulebook.condition import Condition, Range
+from drill.rulebook.evaluate import UndecidedError
 from drill.rulebook.overlay import Change, Overlay, apply
 from drill.service.head import TOOL_DIAMETER
 
@@ -213,3 +214,15 @@ def test_change_that_would_leave_a_gap_is_not_said_to_be_right(rulebook, make_he
     table = rulebook.tables["papers"]
     assert _decides_so(head, table, decided, layered, "double_flat")
     assert not _decides_so(head, gap.tables["papers"], decided, layered, "double_flat")
+
+
+def test_outcome_that_nobody_can_predict_leaves_the_ideas_own_words(make_head, monkeypatch):
+    """Another decision may lead to a head that no table knows."""
+    head = make_head()
+    decided = head.decide("base_control", "top")
+
+    def undecided(*_args, **_kwargs):
+        raise UndecidedError(head.rulebook.tables["papers"], {})
+
+    monkeypatch.setattr("drill.bank.feedback.predict", undecided)
+    assert feedback_on_wrong(head, decided, "off_base", (IDEA,), look="").seen == "It drops."
