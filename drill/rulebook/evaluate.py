@@ -195,8 +195,10 @@ def _first(
     rejected: list[Rejected] = []
     for row in table.rows:
         hindrance = _hindrance(row, known, must_name)
-        value = outcome(row, known, parameters)
-        if hindrance is None and value in table.gives:
+        # Most rows state their outcome; only a copied one may turn out to be none of the table's.
+        stated = row.then_from == "value"
+        value = row.then if stated else outcome(row, known, parameters)
+        if hindrance is None and (stated or value in table.gives):
             return _decision(
                 row, value, table=table, read=read, zone=zone, rejected=tuple(rejected), rows=(row,)
             )
