@@ -14,12 +14,12 @@ from drill.service.consultation import Consultation
 from drill.service.kit import BUILT_IN_KIT, SHAPES, Kit, Tool
 from drill.service.zones import ZONE_NAMES
 
-LENGTH, CURL, BLEND = "hair.length", "wish.curl", "wish.blend"
+LENGTH, SHORTEST, CURL, BLEND = "hair.length", "hair.shortest", "wish.curl", "wish.blend"
 REQUIRED = (LENGTH, CURL)
 # Longer than any hair that is wound, and thicker than any tool: a slip of the unit.
 BOUNDS_MM: Mapping[str, tuple[float, float]] = {
     LENGTH: (10, 1500),
-    "hair.shortest": (10, 1500),
+    SHORTEST: (10, 1500),
     CURL: (2, 100),
 }
 TOOL_BOUNDS_MM = {"diameter": (2.0, 80.0), "rim_diameter": (2.0, 100.0), "length": (20.0, 500.0)}
@@ -48,6 +48,7 @@ def read_consultation(
         draft.take(name, one, place)
     if isinstance(node.value, dict):
         problems += [_missing(node, draft.entered[name]) for name in REQUIRED if name not in draft.found]
+        problems += _longer_than_longest(draft)
     return draft.consultation() if len(problems) == before else None
 
 
@@ -202,6 +203,23 @@ def _unknown_name(name: str, place: Place, entered: Mapping[str, Domain]) -> Pro
     short = {one.rpartition(".")[2]: one for one in entered}
     mend = f"did you mean '{short[name]}'?" if name in short else mend_name(name, names)
     return Problem(place, f"the consultation has no field '{name}'", mend)
+
+
+def _longer_than_longest(draft: _Draft) -> Iterator[Problem]:
+    """Refuse shortest strands that are longer than the longest ones, once for all zones in which they are."""
+    zones = [
+        zone
+        for zone, values in draft.zones.items()
+        if isinstance(values.get(SHORTEST), float)
+        and isinstance(values.get(LENGTH), float)
+        and values[SHORTEST] > values[LENGTH]  # type: ignore[operator]
+    ]
+    if zones:
+        yield Problem(
+            draft.found[SHORTEST],
+            f"{SHORTEST} is longer than {LENGTH} in {', '.join(zones)}",
+            f"give the longest strands as '{LENGTH}', the shortest as '{SHORTEST}'",
+        )
 
 
 def _missing(node: Node, domain: Domain) -> Problem:

@@ -11,6 +11,13 @@ from drill.basis.words import say
 
 _LIFT_WORDS = ("lies close to the head", "lifts a little at the scalp", "stands up at the scalp")
 _FORM_WORDS = {"none": "no wave", "wave": "a wave and no curl", "curl": "a curl"}
+_AS_IT_WAS = "It stays as it is."
+_AS_IT_WAS_WORDS = {
+    "straight": "It stays straight, as it is.",
+    "wavy": "It keeps its own wave.",
+    "curly": "It keeps its own curl.",
+    "coily": "It keeps its own coil.",
+}
 _LINES_WORDS = ("no parting lines", "faint parting lines", "plain parting lines")
 # Two curls closer than a tenth, and two gaps closer than 2 mm, look alike.
 NOTICED_RATIO = 1.1
@@ -40,8 +47,10 @@ class ZoneOutcome:
         zone: The zone.
         today: The curl on the day.
         later: The curl after two weeks; None where water set it, for the next wash undoes that.
-        turns: Turns on the tool; of a double wrap those on the tool at the scalp.
-        form: ``curl``, ``wave`` or ``none``, by the turns.
+        turns: Turns of the longest strands on the tool; of a double wrap those on the tool at the scalp.
+        turns_shortest: Turns of the shortest strands; the same where nobody measured them.
+        form: ``curl``, ``wave`` or ``none``, by the turns of the shortest strands.
+        form_longest: The same by the turns of the longest strands.
         hangs: ``coils`` of one size, or ``waves`` that open toward the scalp.
         falls: The direction in which it was rolled.
         gap_mm: Hair at the scalp that stays uncurled.
@@ -59,7 +68,9 @@ class ZoneOutcome:
     today: Curl
     later: Curl | None = None
     turns: float
+    turns_shortest: float
     form: str
+    form_longest: str
     hangs: str
     falls: str
     gap_mm: float
@@ -80,12 +91,14 @@ class Outcome:
     Attributes:
         done: Whether the service is done at all.
         porosity_even: ``yes``, ``no`` or ``unknown``; where it differs one lotion works at two speeds.
-        zones: By zone; empty where the service is not done.
+        zones: By zone that is wound; empty where the service is not done.
+        as_it_was: The natural pattern of each zone that is left out and stays as it is.
     """
 
     done: bool
     porosity_even: str
     zones: Mapping[str, ZoneOutcome] = field(default_factory=dict)
+    as_it_was: Mapping[str, str] = field(default_factory=dict)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -94,7 +107,7 @@ class Difference:
 
     Attributes:
         zone: The zone; ``head`` for the whole of it.
-        what: ``service``, ``curl``, ``form``, ``hangs``, ``falls``, ``gap``, ``lift``, ``stress``,
+        what: ``service``, ``part``, ``curl``, ``form``, ``hangs``, ``falls``, ``gap``, ``lift``, ``stress``,
             ``part_lines``, ``evenness``, ``lotion`` or ``ends``.
         words: One sentence.
     """
@@ -125,12 +138,20 @@ def differences(one: Outcome, other: Outcome) -> tuple[Difference, ...]:
         )
         return (Difference(zone="head", what="service", words=words),)
     return tuple(
-        Difference(zone=zone, what=what, words=words)
-        for zone in one.zones
-        if zone in other.zones
-        for what, compare in _COMPARISONS.items()
-        for words in compare(one.zones[zone], other.zones[zone])
+        found for zone in (*one.zones, *one.as_it_was) for found in _differences_in(zone, one, other)
     )
+
+
+def _differences_in(zone: str, one: Outcome, other: Outcome) -> Iterator[Difference]:
+    if zone in one.zones and zone in other.zones:
+        for what, compare in _COMPARISONS.items():
+            for words in compare(one.zones[zone], other.zones[zone]):
+                yield Difference(zone=zone, what=what, words=words)
+    elif zone in other.as_it_was and zone in one.zones:
+        words = say(_AS_IT_WAS_WORDS.get(other.as_it_was[zone], _AS_IT_WAS))
+        yield Difference(zone=zone, what="part", words=words)
+    elif zone in other.zones:
+        yield Difference(zone=zone, what="part", words=say("It is waved, although it was to stay as it is."))
 
 
 def _compare_curl(one: ZoneOutcome, other: ZoneOutcome) -> Iterator[str]:
@@ -143,8 +164,16 @@ def _compare_curl(one: ZoneOutcome, other: ZoneOutcome) -> Iterator[str]:
 
 
 def _compare_form(one: ZoneOutcome, other: ZoneOutcome) -> Iterator[str]:
-    if one.form != other.form:
+    if (one.form, one.form_longest) == (other.form, other.form_longest):
+        return
+    if other.form == other.form_longest:
         yield say("It comes out as {form}.", form=say(_FORM_WORDS[other.form]))
+    else:
+        yield say(
+            "The longest strands come out as {longest}, the shortest as {shortest}.",
+            longest=say(_FORM_WORDS[other.form_longest]),
+            shortest=say(_FORM_WORDS[other.form]),
+        )
 
 
 def _compare_hangs(one: ZoneOutcome, other: ZoneOutcome) -> Iterator[str]:

@@ -12,6 +12,8 @@ from drill.service.direction import DIRECTIONS, opposes
 from drill.service.geometry import layer_thickness_mm
 from drill.service.zones import zone_named
 
+# A head counts these on the tool that it chooses out of its kit: :class:`drill.service.head.Head`.
+ON_ONE_TOOL = "turns_on_one_tool"
 CURLS = ("tight", "medium", "soft", "body")
 _YES_NO = ("yes", "no")
 
@@ -135,8 +137,8 @@ def _against(values: Sequence[Value], _parameters: Mapping[str, Value]) -> Value
     return "yes" if growth in DIRECTIONS and direction in DIRECTIONS and opposes(direction, growth) else "no"
 
 
-def _turns_on_wished(values: Sequence[Value], parameters: Mapping[str, Value]) -> Value:
-    length, curl, strand, density = values
+def _turns_of_shortest(values: Sequence[Value], parameters: Mapping[str, Value]) -> Value:
+    shortest, length, curl, strand, density = values
     tool_mm = wished_waist_mm(curl, parameters)
     layer = layer_for(
         strand=strand,
@@ -144,12 +146,13 @@ def _turns_on_wished(values: Sequence[Value], parameters: Mapping[str, Value]) -
         base_depth_mm=tool_mm + _number(parameters, "base.rim_over_waist_mm"),
         parameters=parameters,
     )
-    return croquignole_turns(length_mm=float(length), tool_mm=tool_mm, layer_mm=layer)
+    return croquignole_turns(length_mm=shortest_mm(shortest, length), tool_mm=tool_mm, layer_mm=layer)
 
 
-def _turns_of_shortest(values: Sequence[Value], parameters: Mapping[str, Value]) -> Value:
-    shortest, length, *others = values
-    return _turns_on_wished([shortest_mm(shortest, length), *others], parameters)
+def _turns_on_one_tool(values: Sequence[Value], parameters: Mapping[str, Value]) -> Value:
+    """Count on the wished tool, where there is no kit to choose from; a head counts on the one it chooses."""
+    length, curl, strand, density = values[:4]
+    return _turns_of_shortest((length, length, curl, strand, density), parameters)
 
 
 def _against_natural(values: Sequence[Value], parameters: Mapping[str, Value]) -> Value:
@@ -215,16 +218,6 @@ _FACTS = (
     ),
     Fact(
         domain=Domain(
-            name="turns_on_wished",
-            unit="turns",
-            per="zone",
-            because="Turns of this hair on the tool that gives the wished curl.",
-        ),
-        needs=("hair.length", "wish.curl", "hair.strand", "hair.density"),
-        compute=_turns_on_wished,
-    ),
-    Fact(
-        domain=Domain(
             name="turns_of_shortest",
             unit="turns",
             per="zone",
@@ -232,6 +225,20 @@ _FACTS = (
         ),
         needs=("hair.shortest", "hair.length", "wish.curl", "hair.strand", "hair.density"),
         compute=_turns_of_shortest,
+    ),
+    Fact(
+        domain=Domain(
+            name=ON_ONE_TOOL,
+            unit="turns",
+            per="zone",
+            because="Turns of the longest strands, were they wound over one another on one tool.",
+        ),
+        needs=(
+            *("hair.length", "wish.curl", "hair.strand", "hair.density"),
+            # What the tool is chosen by besides.
+            *("hair.shortest", "hair.pattern", "tool.size", "base_size"),
+        ),
+        compute=_turns_on_one_tool,
     ),
     Fact(
         domain=Domain(

@@ -35,6 +35,7 @@ __all__ = [
     "spiral_length_per_turn_mm",
     "spiral_tool_length_mm",
     "spiral_turns",
+    "spiral_wound_rim_mm",
     "strand_diameter_mm_from_area",
     "weeks_of_growth",
     "wound_diameter_mm",
@@ -43,6 +44,9 @@ __all__ = [
 
 _UM_PER_MM = 1000
 _DAYS_PER_WEEK = 7
+
+# The two sides of a spiral's one layer, as a share of the wound rim: a lock thicker than that is parted.
+_MOST_SPIRAL_SHARE = 0.5
 
 # Half a tool, or a whole tool, of hair stays straight between the scalp and the first bend.
 _TOOLS_OFF_BASE = {"on_base": 0.0, "half_off_base": 0.5, "off_base": 1.0}
@@ -131,6 +135,48 @@ def wound_rim_mm(
     )
     grown_mm = 4 * layer_on_unit_rim_mm * length_mm / math.pi
     return (grown_mm + math.hypot(grown_mm, 2 * rim_mm)) / 2
+
+
+def spiral_wound_rim_mm(
+    *,
+    rim_mm: float,
+    strand_mm: float,
+    density_per_mm2: float,
+    packing: float,
+    pitch_mm: float,
+    row_mm: float,
+    depth_factor: float = 1.0,
+) -> float:
+    """Find the wound diameter at the rim of a spiral, whose hair lies on the tool in one layer.
+
+    The hair of a base as high as its row is laid out as wide as one turn; how long it is does not matter.
+
+    Args:
+        rim_mm: Diameter of the bare tool at its rim.
+        strand_mm: Diameter of one hair.
+        density_per_mm2: Hairs on a square millimetre of scalp.
+        packing: Share of the layer that is hair, above 0, at most 1.
+        pitch_mm: Way along the tool from one turn to the next.
+        row_mm: Height of a row of upright bases.
+        depth_factor: Depth of the base in wound rims: 1, 1.5 or 2.
+
+    Returns:
+        Wound diameter at the rim in millimetres, at most twice the bare rim: more hair than that is not taken
+        as one strand.
+
+    Raises:
+        ValueError: If an argument is out of range.
+
+    Source:
+        Conservation of cross-section, ``t pitch = c D row``, with a base in proportion to the wound rim:
+        ``D = d + 2 t``.
+    """
+    need_positive(rim_mm=rim_mm, pitch_mm=pitch_mm, row_mm=row_mm)
+    layer_on_unit_rim_mm = layer_thickness_mm(
+        strand_mm=strand_mm, density_per_mm2=density_per_mm2, base_depth_mm=depth_factor, packing=packing
+    )
+    share = min(2 * layer_on_unit_rim_mm * row_mm / pitch_mm, _MOST_SPIRAL_SHARE)
+    return rim_mm / (1 - share)
 
 
 def base_offset_mm(base_control: str, *, tool_mm: float) -> float:

@@ -9,25 +9,49 @@ from drill.rulebook.fact import Fact
 from drill.rulebook.rulebook import Rulebook
 from drill.rulebook.trace import COMPUTED, Decision
 from drill.service.consultation import Consultation, head_inputs, zone_inputs
-from drill.service.facts import FACTS
-from drill.service.kit import tools_of_shape
+from drill.service.facts import FACTS, ON_ONE_TOOL
+from drill.service.kit import Kit, Tool, tools_of_shape
 from drill.service.still_there import still_there
-from drill.service.winding import CHOSEN_BY, WOUND_BY, Choice, Winding, choose_tool, wind
+from drill.service.strand import strand_of, turns_of
+from drill.service.tool_choice import CHOSEN_BY, Choice, choose_tool, fill_ins
+from drill.service.winding import WOUND_BY, Winding, wind
 from drill.service.zones import mirror
 
 TOOL_DIAMETER = "tool.diameter_mm"
 # Figures of the winding, and the decimals that a plan shows of them.
 COMPUTED_FIGURES = {"turns": 2, "curl_ends_mm": 1, "curl_scalp_mm": 1}
+# The unit of every decision on a zone that is a number.
+COMPUTED_UNITS = {"turns": "turns", "curl_ends_mm": "mm", "curl_scalp_mm": "mm", TOOL_DIAMETER: "mm"}
+
+
+class _Drawer:
+    """The kit of one head, and what was chosen out of it; sections alike take one tool."""
+
+    def __init__(self, kit: Kit) -> None:
+        self.kit = kit
+        self._chosen: dict[object, Choice] = {}
+
+    def choose(self, section: Evaluation) -> Choice:
+        key = (section.decide("tool.size").row, *map(section.read, CHOSEN_BY))
+        if key not in self._chosen:
+            self._chosen[key] = choose_tool(section, self.kit)
+        return self._chosen[key]
 
 
 class _Section(Evaluation):
     """The evaluation of one zone; zones whose hair a table finds alike are decided once, which saves time."""
 
     def __init__(
-        self, head: Evaluation, alike: dict[object, Decision], *, zone: str, inputs: Mapping[str, Value]
+        self,
+        head: Evaluation,
+        alike: dict[object, Decision],
+        drawer: _Drawer,
+        *,
+        zone: str,
+        inputs: Mapping[str, Value],
     ) -> None:
         super().__init__(head.rulebook, facts=head.facts, inputs=inputs, zone=zone, head=head)
-        self._alike = alike
+        self._above, self._alike, self._drawer = head, alike, drawer
 
     def decide(self, decision: str) -> Decision:
         table = self.rulebook.tables[decision]
@@ -41,6 +65,19 @@ class _Section(Evaluation):
             self._alike[key] = alike
         self.decisions[decision] = alike if alike.zone == self.zone else replace(alike, zone=self.zone)
         return self.decisions[decision]
+
+    def _find(self, name: str) -> Value:
+        return self._turns_on_one_tool() if name == ON_ONE_TOOL else super()._find(name)
+
+    def _turns_on_one_tool(self) -> float:
+        """Choose the tool as if the everyday wrap were decided, and count.
+
+        Supposing the wrap is what keeps it from being asked for while it is decided.
+        """
+        supposed = {**self._values, "wrap": "croquignole", ON_ONE_TOOL: 0.0}
+        section = _Section(self._above, self._alike, self._drawer, zone=str(self.zone), inputs=supposed)
+        section.decisions = dict(self.decisions)
+        return self._drawer.choose(section).turns
 
 
 class Head:
@@ -62,8 +99,8 @@ class Head:
         )
         self._zones: dict[str, Evaluation] = {}
         self._alike: dict[object, Decision] = {}
+        self._drawer = _Drawer(consultation.kit)
         self._choices: dict[str, Choice] = {}
-        self._chosen: dict[object, Choice] = {}
         self._windings: dict[str, Winding] = {}
         self._wound: dict[object, Winding] = {}
 
@@ -71,18 +108,18 @@ class Head:
         """Give the evaluation of one zone."""
         if name not in self._zones:
             inputs = zone_inputs(self.consultation, name)
-            self._zones[name] = _Section(self.evaluation, self._alike, zone=name, inputs=inputs)
+            self._zones[name] = _Section(self.evaluation, self._alike, self._drawer, zone=name, inputs=inputs)
         return self._zones[name]
 
     def choice(self, zone: str) -> Choice:
         """Choose a zone's tool out of the kit."""
         if zone not in self._choices:
-            section = self.zone(zone)
-            key = (section.decide("tool.size").row, *map(section.read, CHOSEN_BY))
-            if key not in self._chosen:
-                self._chosen[key] = choose_tool(section, self.consultation.kit)
-            self._choices[zone] = self._chosen[key]
+            self._choices[zone] = self._drawer.choose(self.zone(zone))
         return self._choices[zone]
+
+    def fill_ins(self, zone: str) -> tuple[Tool, ...]:
+        """Name the tools that may be mixed in where a zone's size runs out, the best first."""
+        return fill_ins(self.zone(zone), self.consultation.kit, self.choice(zone).tool)
 
     def winding(self, zone: str) -> Winding:
         """Wind a zone on its tool."""
@@ -122,7 +159,8 @@ class Head:
         tools = [one for one in tools_of_shape(self.consultation.kit, shape) if one.diameter_mm == value]
         if not tools:
             raise ValueError(f"the kit has no {shape} tool of {value} mm")
-        head._choices[zone] = Choice(tool=tools[0], because="")
+        turns, _ = turns_of(strand_of(head.zone(zone)), tools[0])
+        head._choices[zone] = Choice(tool=tools[0], because="", turns=turns)
         return head
 
     def decide(self, decision: str, zone: str | None = None) -> Decision:

@@ -45,14 +45,14 @@ def _even(shape: str, length_mm: float, *sizes: tuple[float, int]) -> tuple[Tool
 
 
 # Sizes and lengths as kits commonly hold them (common practice); counts do for a full head of thin, fine,
-# short hair, which takes the most tools.
+# short hair, which takes the most tools. A double wrap takes twice as many; there the next size is mixed in.
 BUILT_IN_KIT = Kit(
     name="built-in",
     tools=(
-        Tool(4.8, 6.8, 76, "concave", 130),
+        Tool(4.8, 6.8, 76, "concave", 136),
         Tool(6.4, 8.8, 76, "concave", 100),
         Tool(7.9, 10.3, 76, "concave", 86),
-        Tool(9.5, 12.0, 76, "concave", 72),
+        Tool(9.5, 12.0, 76, "concave", 76),
         Tool(11.1, 13.8, 76, "concave", 64),
         Tool(12.7, 15.7, 76, "concave", 56),
         Tool(14.3, 17.5, 76, "concave", 52),
@@ -61,12 +61,12 @@ BUILT_IN_KIT = Kit(
         Tool(19.0, 22.8, 76, "concave", 40),
         Tool(22.0, 26.3, 76, "concave", 34),
         Tool(25.4, 30.0, 76, "concave", 30),
-        *_even("straight", 76, (6.4, 132), (7.9, 106), (9.5, 88), (11.1, 76), (12.7, 68), (14.3, 60)),
-        *_even("straight", 76, (15.9, 54), (17.5, 50), (19.0, 46), (22.0, 40), (25.4, 34), (32.0, 28)),
-        *_even("flexible", 200, (9.5, 88), (12.7, 68), (15.9, 54), (19.0, 46), (25.4, 34), (32.0, 28)),
-        *_even("long", 200, (6.4, 132), (7.9, 106), (9.5, 88)),
-        *_even("long", 250, (11.1, 76), (12.7, 68), (15.9, 54)),
-        *_even("long", 300, (19.0, 46), (22.0, 40), (25.4, 34)),
+        *_even("straight", 76, (6.4, 140), (7.9, 114), (9.5, 92), (11.1, 78), (12.7, 70), (14.3, 62)),
+        *_even("straight", 76, (15.9, 58), (17.5, 50), (19.0, 46), (22.0, 40), (25.4, 34), (32.0, 28)),
+        *_even("flexible", 200, (9.5, 96), (12.7, 80), (15.9, 64), (19.0, 54), (25.4, 40), (32.0, 32)),
+        *_even("long", 200, (6.4, 154), (7.9, 120), (9.5, 96)),
+        *_even("long", 250, (11.1, 86), (12.7, 80), (15.9, 64)),
+        *_even("long", 300, (19.0, 54), (22.0, 48), (25.4, 40)),
     ),
 )
 

@@ -4,10 +4,14 @@ Nothing here says how long a lotion stays on. What an outcome is made of, and ho
 :mod:`drill.service.difference`; this module is the door to it as well.
 """
 
+from collections.abc import Mapping
+
+from drill.rulebook.domain import Value
 from drill.service.coil import finished_curl_mm, wound_diameter_mm
 from drill.service.difference import Curl, Difference, Outcome, ZoneOutcome, differences
 from drill.service.geometry import weeks_of_growth
 from drill.service.head import Head
+from drill.service.partial import LEFT_OUT, role_of
 from drill.service.shown import bears, breakage, even_lotion, part_lines, shown_ends
 from drill.service.winding import Winding
 from drill.service.zones import ZONE_NAMES
@@ -29,7 +33,8 @@ def predict(head: Head, *, hair: Head | None = None, zones: tuple[str, ...] = ZO
         zones: The zones to predict.
 
     Returns:
-        The outcome; without zones where the service is not done.
+        The outcome; without zones where the service is not done. A zone that is left out of it keeps its
+        natural pattern.
 
     Raises:
         UndecidedError: If a wrong idea leaves a decision open.
@@ -40,11 +45,23 @@ def predict(head: Head, *, hair: Head | None = None, zones: tuple[str, ...] = ZO
     """
     truth = hair or head
     done = head.decide("verdict").value in _WORKING
+    left_out = [zone for zone in zones if done and role_of(head, zone) == LEFT_OUT]
     return Outcome(
         done=done,
         porosity_even=str(truth.evaluation.read("porosity.even")),
-        zones={zone: _zone(head, truth, zone) for zone in zones} if done else {},
+        zones={zone: _zone(head, truth, zone) for zone in zones if done and zone not in left_out},
+        as_it_was=dict.fromkeys(left_out, _pattern(truth)),
     )
+
+
+def _pattern(truth: Head) -> str:
+    return truth.rulebook.built_in("hair.pattern", str(truth.evaluation.read("hair.pattern")))
+
+
+def _form(turns: float, values: Mapping[str, Value]) -> str:
+    if turns >= float(values["turns.curl"]):
+        return "curl"
+    return "wave" if turns >= float(values["turns.wave"]) else "none"
 
 
 def _zone(head: Head, truth: Head, name: str) -> ZoneOutcome:
@@ -56,15 +73,14 @@ def _zone(head: Head, truth: Head, name: str) -> ZoneOutcome:
     )
     perm = zone.read("service") == "perm"
     today = _today(winding, wrap, float(zone.read("hair.length")))
-    form = "curl" if winding.turns >= float(values["turns.curl"]) else "none"
-    if form == "none" and winding.turns >= float(values["turns.wave"]):
-        form = "wave"
     return ZoneOutcome(
         zone=name,
         today=today,
         later=_later(today, truth, name) if perm else None,
         turns=winding.turns,
-        form=form,
+        turns_shortest=winding.turns_shortest,
+        form=_form(winding.turns_shortest, values),
+        form_longest=_form(winding.turns, values),
         hangs="coils" if wrap == "spiral" else "waves",
         falls=head.rulebook.built_in("roll_direction", str(zone.read("roll_direction"))),
         gap_mm=winding.gap_mm,

@@ -20,7 +20,7 @@ from drill.service.head import COMPUTED_FIGURES, TOOL_DIAMETER, Head
 from drill.service.partial import LEFT_OUT, ROLE
 from drill.service.phases import Phase, plan_phases
 from drill.service.test_curls import TestCurls, plan_test_curls
-from drill.service.winding import turns_needed
+from drill.service.tool_choice import turns_needed
 from drill.service.zone_plan import PAPERS_PER_TOOL, ZonePlan, plan_zones
 from drill.service.zones import zone_label
 
@@ -76,6 +76,8 @@ class Plan:
         rulebook: Digest of the rules.
         verdict: Whether it is done.
         verdict_reasons: The rows that gave it, strictest first.
+        hair_condition: What the hair bears.
+        soft_curl: Whether the natural curl is loosened first, or why it is not.
         questions: Answers that do not fit together, each to be asked once more.
         ask_first: Facts to get, the most deciding first.
         tests: Tests in the order to be done.
@@ -98,6 +100,8 @@ class Plan:
     rulebook: str
     verdict: str
     verdict_reasons: tuple[Row, ...]
+    hair_condition: str
+    soft_curl: str
     questions: tuple[Row, ...]
     ask_first: tuple[Missing, ...]
     tests: tuple[Row, ...]
@@ -145,6 +149,8 @@ def plan_service(
         rulebook=rulebook.digest,
         verdict=str(verdict.value),
         verdict_reasons=_reasons(head, verdict),
+        hair_condition=str(head.decide("hair.condition").value),
+        soft_curl=str(head.decide("soft_curl").value),
         questions=head.evaluation.collected("questions"),
         ask_first=ask_first(rulebook, _asked_with(head), facts=facts),
         tests=head.evaluation.collected("tests"),
@@ -210,6 +216,19 @@ def _notes(head: Head, zones: Mapping[str, ZonePlan], totals: Totals, lacking: i
                 "Too short for the wished curl in: {zones}. The hair does not go round the tool often enough "
                 "there; show the client what will come of it.",
                 zones=_zone_words(short),
+            )
+        )
+    mixed = [
+        zone
+        for zone in wound
+        if any(share.diameter_mm != zones[zone].diameter_mm for share in zones[zone].tools)
+    ]
+    if mixed:
+        notes.append(
+            say(
+                "The chosen size runs out in: {zones}. Wind the sizes listed there in turn, so that no line "
+                "shows.",
+                zones=_zone_words(mixed),
             )
         )
     if lacking:

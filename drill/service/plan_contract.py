@@ -32,6 +32,7 @@ def plan_to_plain(plan: Plan) -> dict[str, Any]:
         "rulebook": plan.rulebook,
         "verdict": plan.verdict,
         "verdict_reasons": [_reason(row) for row in plan.verdict_reasons],
+        "hair": {"condition": plan.hair_condition},
         "first_aid": [{"id": row.then, "text": row.say} for row in plan.first_aid],
         "questions": [{"id": row.then, "ask": row.say, "because": row.because} for row in plan.questions],
         "ask_first": [{"field": one.field, "ask": one.ask, "because": one.because} for one in plan.ask_first],
@@ -94,7 +95,8 @@ def _handling(plan: Plan) -> dict[str, Any]:
         "again_min": look_out.again_min if look_out else 0.0,
     }
     lists = {name: [row.say for row in handling.lists[name]] if handling else [] for name in LISTS}
-    return nested | lists
+    # What stops softening may be what stops the service, so it is told either way.
+    return nested | lists | {"soft_curl": plan.soft_curl}
 
 
 def _step(row: Row) -> dict[str, Any]:

@@ -3,10 +3,10 @@
 The zones wound first take first, so what is short is short where least is seen.
 """
 
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 
-from drill.service.kit import Kit, Tool, tools_of_shape
+from drill.service.kit import Kit, Tool
 
 # Crown down the centre back, back sides, sides, top: the order of winding (common practice, school).
 WINDING_ORDER = (
@@ -48,16 +48,18 @@ class Need:
     count: int
 
 
-def share_out(kit: Kit, needs: Mapping[str, Need]) -> tuple[dict[str, tuple[Share, ...]], int]:
+def share_out(
+    kit: Kit, needs: Mapping[str, Need], *, fill_ins: Callable[[str], tuple[Tool, ...]]
+) -> tuple[dict[str, tuple[Share, ...]], int]:
     """Give each zone its tools out of one kit.
 
     Args:
         kit: The kit.
         needs: What each zone takes.
+        fill_ins: Names the tools that may be mixed in where a zone's own run out, the best first.
 
     Returns:
-        For each zone its shares, the main size first, and how many tools the kit lacks in all. A size that
-        runs out is filled up with the nearest sizes of its shape.
+        For each zone its shares, the main size first, and how many tools the kit lacks in all.
 
     Source:
         common practice: sizes that run out are mixed in alternation.
@@ -69,8 +71,9 @@ def share_out(kit: Kit, needs: Mapping[str, Need]) -> tuple[dict[str, tuple[Shar
         need = needs[zone]
         left = need.count
         taken: dict[float, int] = {}
-        near = tools_of_shape(kit, need.tool.shape)
-        for tool in sorted(near, key=lambda one: abs(one.diameter_mm - need.tool.diameter_mm)):
+        # What may be mixed in is worked out only for a zone that needs it.
+        others = () if left <= stock[need.tool] else fill_ins(zone)
+        for tool in (need.tool, *others):
             count = min(left, stock[tool])
             if count:
                 stock[tool] -= count

@@ -77,7 +77,7 @@ def plan_zones(head: Head) -> tuple[dict[str, ZonePlan], int]:
     """
     wound = wound_zones(head)
     needs = {zone: Need(head.winding(zone).tool, tools_wanted(head, zone)) for zone in wound}
-    shares, lacking = share_out(head.consultation.kit, needs)
+    shares, lacking = share_out(head.consultation.kit, needs, fill_ins=head.fill_ins)
     zones = {
         zone: _plan_zone(head, zone, shares[zone]) if zone in wound else _left_out() for zone in ZONE_NAMES
     }
