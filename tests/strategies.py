@@ -76,10 +76,17 @@ class Slow:
             return self.head[name]
         if name in self.world.facts:
             fact = self.world.facts[name]
-            needs = [self.value(need) for need in fact.needs]
+            # A fact takes an added value for what it counts as.
+            needs = [self._counted(need, self.value(need)) for need in fact.needs]
             return None if None in needs else fact.compute(needs, self.world.rulebook.values)
         row = self.row(name)
         return None if row is None else self.outcome(self.world.rulebook.tables[name], row)
+
+    def _counted(self, name: str, value: Value | None) -> Value | None:
+        rulebook = self.world.rulebook
+        if name in rulebook.domains:
+            return rulebook.domains[name].counts_as.get(str(value), value)
+        return rulebook.tables[name].counts_as.get(str(value), value) if name in rulebook.tables else value
 
     def listed(self, name: str) -> list[str]:
         """Give what a list holds."""

@@ -6,8 +6,10 @@ from pathlib import Path
 
 import pytest
 
+from drill.service.consultation import Consultation
 from drill.service.geometry import wound_rim_mm
 from drill.service.kit import BUILT_IN_KIT, nearest_tool, tools_of_shape
+from drill.service.plan import plan_service
 from drill.service.zones import ZONE_NAMES, ZONES, mirror, tools_in_zone, zone_named
 
 ROWS = list(csv.DictReader(Path(__file__).with_name("table.csv").read_text(encoding="utf-8").splitlines()))
@@ -115,3 +117,24 @@ def test_widths_round_the_head_leave_a_face():
     """Two sides and three back panels: the 20 to 23 cm left of the circumference are temples and forehead."""
     ring_mm = sum(zone.width_mm for zone in ZONES if zone.view in ("left", "right") or "back" in zone.name)
     assert 190 < 559.7 - ring_mm < 586.9 - ring_mm < 230
+
+
+@pytest.mark.parametrize("length_mm", LENGTHS_MM)
+@pytest.mark.parametrize("curl_mm", [11.5, 12.0, 13.5])
+def test_planned_head_has_the_counts_of_each_section(rulebook, curl_mm, length_mm):
+    """What a plan says, and not only what a section could take: medium tools, left as right, none lacking."""
+    head = {
+        "service": "perm", "wish.curl": curl_mm, "scalp": "healthy", "history.known": "yes",
+        "history.reaction": "no", "history.relaxer": "none", "history.metallic_dye": "no",
+        "history.color": "none", "health.treatment": "none", "hair.elasticity": "good",
+    }  # fmt: skip
+    zones = {zone: {"hair.length": float(length_mm), "hair.porosity": "average"} for zone in ZONE_NAMES}
+    plan = plan_service(rulebook, Consultation(head=head, zones=zones))
+    counts = {name: sum(share.count for share in zone.tools) for name, zone in plan.zones.items()}
+    assert {zone.diameter_mm for name, zone in plan.zones.items() if "nape" not in name} <= {9.5, 11.1}
+    # A thinner tool at the nape takes no fewer; one more than the range of medium tools is its due.
+    for zone, (fewest, most) in BY_SECTION.items():
+        assert fewest <= counts[zone] <= most + ("nape" in zone), (zone, counts)
+        assert counts[zone] == counts[mirror(zone)]
+    assert 20 <= sum(counts[zone] for zone in MIDLINE) <= 27
+    assert plan.totals.tools == sum(counts.values())
