@@ -3,7 +3,7 @@
 import json
 import sys
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from pathlib import Path
 
 import click
@@ -14,7 +14,7 @@ from drill.cli.documents import STDIN, Document, read_documents
 from drill.cli.in_force import InForce, rules_in_force
 from drill.cli.plan_files import write_forms
 from drill.cli.records import Records, client_records
-from drill.cli.telling import FOUND_PROBLEMS, tell_problems, terminal_page
+from drill.cli.telling import FOUND_PROBLEMS, name_or_usage, tell_problems, terminal_page
 from drill.load.consultation import read_consultation
 from drill.report.page import Page
 from drill.report.plan_text import put_plan
@@ -26,6 +26,7 @@ from drill.service.remembered import Remembered, remembered_to_plain, with_recor
 
 # Fewer are planned before a person would look for a sign that it goes on.
 _MANY = 200
+PACE = "pace"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -57,6 +58,12 @@ class Outcome:
     "--html", metavar="FILE", type=click.Path(path_type=Path), help="Write the card: one page to print."
 )
 @click.option("--svg", metavar="FILE", type=click.Path(path_type=Path), help="Write the head map alone.")
+@click.option(
+    "--pace",
+    metavar="PACE",
+    default="",
+    help="Who winds: beginner, exam_ready or stylist; before what the consultation says.",
+)
 @click.option("--no-records", is_flag=True, help="Leave out what earlier visits here say.")
 def plan_command(
     *,
@@ -67,6 +74,7 @@ def plan_command(
     kit: Path | None,
     html: Path | None,
     svg: Path | None,
+    pace: str,
     no_records: bool,
 ) -> None:
     """Plan a service from a consultation.
@@ -79,13 +87,14 @@ def plan_command(
     decide.
     """
     in_force = rules_in_force(school, kit=kit)
+    pace = _known_pace(pace, in_force.rulebook)
     documents = [one for path in files for one in read_documents(path, stdin=sys.stdin.buffer)]
     one_a_line = len(documents) > 1 or str(files[0]) == STDIN
     problems: list[Problem] = []
     page = terminal_page()
     plans: list[Plan] = []
     with client_records(wanted=not no_records) as records:
-        for outcome in _outcomes(documents, in_force, records):
+        for outcome in _outcomes(documents, in_force, records, pace=pace):
             problems += outcome.problems
             plans += [outcome.plan] if outcome.plan else []
             if as_json:
@@ -99,13 +108,14 @@ def plan_command(
         raise click.exceptions.Exit(FOUND_PROBLEMS)
 
 
-def plan_document(document: Document, in_force: InForce, records: Records) -> Outcome:
+def plan_document(document: Document, in_force: InForce, records: Records, *, pace: str = "") -> Outcome:
     """Plan one document.
 
     Args:
         document: A consultation as written.
         in_force: Rules and tools.
         records: What earlier visits say.
+        pace: Who winds; empty for what the consultation says.
 
     Returns:
         The plan, or every fault of the document.
@@ -121,6 +131,8 @@ def plan_document(document: Document, in_force: InForce, records: Records) -> Ou
     )
     if consultation is None or problems:
         return Outcome(problems=tuple(document.placed(problems)))
+    if pace:
+        consultation = replace(consultation, head={**consultation.head, PACE: pace})
     remembered = records.of(consultation)
     if remembered is None:
         return Outcome(plan=plan_service(in_force.rulebook, consultation))
@@ -128,11 +140,21 @@ def plan_document(document: Document, in_force: InForce, records: Records) -> Ou
     return Outcome(plan=with_record(plan, remembered), remembered=remembered)
 
 
-def _outcomes(documents: Sequence[Document], in_force: InForce, records: Records) -> Iterator[Outcome]:
+def _known_pace(pace: str, rulebook: Rulebook) -> str:
+    """Take a pace however its two words are joined."""
+    if not pace:
+        return ""
+    joined = "_".join(pace.lower().replace("-", " ").replace("_", " ").split())
+    return name_or_usage(joined, rulebook.domains[PACE].values, option="--pace")
+
+
+def _outcomes(
+    documents: Sequence[Document], in_force: InForce, records: Records, *, pace: str
+) -> Iterator[Outcome]:
     hidden = len(documents) < _MANY or not sys.stderr.isatty()
     with click.progressbar(documents, label=say("Planning"), file=sys.stderr, hidden=hidden) as shown:
         for document in shown:
-            yield plan_document(document, in_force, records)
+            yield plan_document(document, in_force, records, pace=pace)
 
 
 def _to_json(outcome: Outcome, *, one_a_line: bool) -> str:
@@ -147,6 +169,6 @@ def _to_json(outcome: Outcome, *, one_a_line: bool) -> str:
 def _put_text(page: Page, plan: Plan, rulebook: Rulebook, *, why: bool) -> None:
     if page.height:
         page.rows(["", "-" * page.width, ""])
-    put_plan(page, plan)
+    put_plan(page, plan, why=why)
     if why:
         put_why(page, plan, rulebook)

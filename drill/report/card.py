@@ -9,6 +9,7 @@ from collections.abc import Iterable, Sequence
 from drill.basis.words import say
 from drill.report.card_beside import beside_html, has_lotion
 from drill.report.card_style import STYLE
+from drill.report.card_timeline import TIMELINE_STYLE, stop_numbers, timeline_html
 from drill.report.card_zones import views_html, zones_html
 from drill.report.svg import markup_text
 from drill.rulebook.rulebook import Rulebook
@@ -24,9 +25,11 @@ _SERVICES = {
 _MOST_OF_A_LABEL = 40
 # What a text takes beside its letters, in letters: the rest of its last line, and a line to write on.
 _NEW_LINE, _ANSWER = 30, 160
+# What the line of the phases takes, in letters.
+_TIMELINE = 450
 # Most letters that a sheet holds at each size of them (measured), with the head on it and without.
 _ROOM = {
-    True: (("roomy", 3500), ("even", 4600), ("close", 6050), ("tight", 6980)),
+    True: (("roomy", 3500), ("even", 4600), ("close", 6050), ("tight", 6980), ("tightest", 7850)),
     False: (("roomy", 6500), ("even", 7300), ("close", 8300), ("tight", 9000)),
 }
 
@@ -47,7 +50,8 @@ def plan_card_html(plan: Plan, *, rulebook: Rulebook | None = None) -> str:
     return (
         '<!DOCTYPE html>\n<html lang="en">\n<head>\n<meta charset="utf-8">\n'
         '<meta name="viewport" content="width=device-width, initial-scale=1">\n'
-        f"<title>{markup_text(_titled(service, plan))}</title>\n<style>{STYLE}</style>\n</head>\n<body>\n"
+        f"<title>{markup_text(_titled(service, plan))}</title>\n"
+        f"<style>{STYLE}{TIMELINE_STYLE}</style>\n</head>\n<body>\n"
         f'<main class="card {size}">\n{_head(plan, service)}\n{body}\n{_foot(plan)}\n</main>\n'
         "</body>\n</html>\n"
     )
@@ -60,7 +64,8 @@ def _working(plan: Plan, rulebook: Rulebook | None) -> str:
             views_html(plan, rulebook=rulebook),
             f'<div class="beside"><div>{zones_html(plan)}{_tests(plan)}{_notes(plan)}{_blanks()}</div>'
             f"<div>{beside_html(plan)}</div></div>",
-            _steps(plan.steps),
+            timeline_html(plan),
+            _steps(plan),
             _cautions(plan),
         )
     )
@@ -72,8 +77,9 @@ def _not_done(plan: Plan) -> str:
     return "\n".join(
         (
             _blanks(),
-            _first_aid(plan),
             _reasons(plan),
+            _instead(plan),
+            _first_aid(plan),
             _listed(
                 say("Answers that do not fit together: ask them once more"),
                 (say(row.say) for row in plan.questions),
@@ -81,11 +87,14 @@ def _not_done(plan: Plan) -> str:
             ),
             _told(say("Ask first, in this order"), asked, answers=True),
             _told(say("Tests, in this order; each waits until the one before it is clear"), tests),
-            _listed(say("Instead"), (say(row.say) for row in plan.instead), columns="two"),
             _notes(plan),
             _cautions(plan),
         )
     )
+
+
+def _instead(plan: Plan) -> str:
+    return _listed(say("Instead"), (say(row.say) for row in plan.instead), columns="two")
 
 
 def _service(plan: Plan) -> str:
@@ -106,7 +115,7 @@ def _titled(service: str, plan: Plan) -> str:
 def _size(plan: Plan) -> str:
     """Choose letters that let the whole text stand on one sheet."""
     letters = _letters(plan)
-    return next((size for size, most in _ROOM[bool(plan.zones)] if letters <= most), "tightest")
+    return next((size for size, most in _ROOM[bool(plan.zones)] if letters <= most), "fullest")
 
 
 def _letters(plan: Plan) -> int:
@@ -118,7 +127,8 @@ def _letters(plan: Plan) -> int:
         texts += [row.say for row in (*plan.instead, *plan.questions)]
         texts += [f"{row.say} {row.because}" for row in plan.tests]
         texts += [f"{one.ask} {one.because}".ljust(_ANSWER) for one in plan.ask_first]
-    return sum(len(text) + _NEW_LINE for text in texts)
+    line = _TIMELINE if plan.phases else 0
+    return line + sum(len(text) + _NEW_LINE for text in texts)
 
 
 def _head(plan: Plan, service: str) -> str:
@@ -209,16 +219,17 @@ def _told(heading: str, pairs: Sequence[tuple[str, str]], *, answers: bool = Fal
     return f'<section class="asked"><h2>{markup_text(heading)}</h2><ol class="two">{items}</ol></section>'
 
 
-def _steps(steps: Sequence[Row]) -> str:
+def _steps(plan: Plan) -> str:
     """List the steps; the instructor's stops are boxes with room for time and initials."""
-    items = []
-    for row in steps:
+    items, numbers = [], stop_numbers(plan)
+    for row in plan.steps:
         if row.then in SIGN_OFFS:
-            stop = say("STOP: {what}", what=say(SIGN_OFFS[row.then].replace("_", " ")))
+            stop = SIGN_OFFS[row.then]
+            words = say("STOP {number}: {what}", number=numbers[stop], what=say(stop.replace("_", " ")))
             blanks = "".join(
-                f'<span class="sign">{markup_text(words)}</span>' for words in (say("time"), say("initials"))
+                f'<span class="sign">{markup_text(blank)}</span>' for blank in (say("time"), say("initials"))
             )
-            items.append(f'<li class="stop">{markup_text(stop)}{blanks}</li>')
+            items.append(f'<li class="stop">{markup_text(words)}{blanks}</li>')
         else:
             items.append(f"<li>{markup_text(_first_sentence(say(row.say)))}</li>")
     heading = markup_text(say("In this order; nothing goes past a stop unsigned"))

@@ -11,6 +11,7 @@ body { font-family: Arial, "Liberation Sans", Helvetica, sans-serif; line-height
   overflow-wrap: anywhere; }
 .roomy { font-size: 8.6pt; } .even { font-size: 7.7pt; } .close { font-size: 7pt; }
 .tight { font-size: 6.4pt; } .tightest { font-size: 6.2pt; }
+.fullest { font-size: 6.05pt; gap: 0.6mm; line-height: 1.1; }
 h1 { font-size: 14pt; line-height: 1.1; } h2 { font-size: 1.08em; margin-bottom: 0.5mm; color: #0b4a6f; }
 header { display: flex; justify-content: space-between; gap: 4mm; align-items: flex-start;
   border-bottom: 0.6mm solid #0b4a6f; padding-bottom: 1mm; }
@@ -42,7 +43,14 @@ li::before { content: "\\25AB"; display: inline-block; width: 3.2mm; text-indent
 .why { color: #3c3c3c; }
 .views { display: flex; gap: 2mm; } .views figure { flex: 1; text-align: center; }
 .views svg { width: 100%; height: 37mm; display: block; } .tightest .views svg { height: 33mm; }
+.fullest .views svg { height: 27mm; }
 .views figcaption { font-size: 0.94em; }
+.time .line { display: flex; align-items: stretch; border: 0.3mm solid #141414; }
+.time .phase { flex-basis: 0; padding: 0.5mm 0.8mm; border-left: 0.15mm solid #8d8d8d;
+  text-align: center; line-height: 1.05; font-size: 0.94em; overflow-wrap: normal; }
+.time .phase:first-child { border-left: 0; } .time .phase strong { display: block; font-size: 1.15em; }
+.time .halt { background: #141414; color: #ffffff; font-weight: bold; padding: 0 1mm; display: flex;
+  align-items: center; }
 .beside { display: flex; gap: 4mm; align-items: flex-start; } .beside > :first-child { flex: 1.5; }
 .beside > :last-child { flex: 1; }
 .beside section + section { margin-top: 0.8mm; }

@@ -11,7 +11,7 @@ from drill.memory.attempt import EPOCH, Attempt
 from drill.memory.belief import Belief, misconception_report
 from drill.memory.diagnosis import TopicStanding, topic_report
 from drill.memory.recall import HoldingState, fold_class
-from drill.study.sitting import holding_by_topic, skills_by_topic
+from drill.study.standing import holding_by_topic, skills_by_topic
 
 FORMAT = "tutor.v1"
 

@@ -11,7 +11,9 @@ from drill.memory.recall import HoldingState, Memory
 from drill.report.head_text import HEAD_WIDTH, head_lines
 from drill.report.page import Page
 from drill.service.wording import zone_words
-from drill.study.sitting import Sitting, holding_by_topic
+from drill.study.answer import answer_words, key_label
+from drill.study.sitting import Sitting
+from drill.study.standing import holding_by_topic
 
 CERTAINTIES: tuple[Certainty, ...] = ("low", "middle", "high")
 STATES: tuple[HoldingState, ...] = ("holding", "loosening", "not_wound")
@@ -35,7 +37,7 @@ def put_asked(
         page: Where it goes.
         sitting: With a question.
         book: For the words of topics.
-        chosen: Letter of the option chosen; empty before the choice.
+        chosen: The answer as it was given; empty before it.
         with_map: Whether the head is drawn where a zone is asked.
         plain: Whether the drawing keeps to letters that every terminal has.
 
@@ -47,24 +49,55 @@ def put_asked(
     question = sitting.question
     page.line(_head_line(sitting, book), style="strong")
     page.blank()
-    if question.zone is not None and with_map:
-        drawing = head_lines(marked=question.zone, plain=plain)
-        facts = [*question.facts, say("Marked: {zone}.", zone=zone_words(question.zone))]
-        page.beside(drawing, facts, drawing_width=HEAD_WIDTH)
+    drawing = _drawing(question, plain=plain) if with_map else []
+    if drawing:
+        marked = [say("Marked: {zone}.", zone=zone_words(question.zone))] if question.zone else []
+        page.beside(drawing, [*question.facts, *marked], drawing_width=HEAD_WIDTH)
     else:
         for fact in question.facts:
             page.line(fact)
     page.blank()
     page.line(_sentence(question.ask), style="strong")
+    if question.answer_as in ("option", "place"):
+        _put_options(page, question, chosen)
+        return
+    if question.answer_as == "order":
+        _put_pieces(page, question, chosen)
+    if chosen:
+        words = say("In this order") if question.answer_as == "order" else _given(question, chosen)
+        page.line(words, mark="  >  ", style="strong")
+        put_certainties(page)
+
+
+def _given(question: Question, chosen: str) -> str:
+    return answer_words(question, question.marked(chosen))
+
+
+def _drawing(question: Question, *, plain: bool) -> list[str]:
+    """Draw the head with the zone that is asked, or with the letters of the places to choose from."""
+    if question.answer_as == "place":
+        return head_lines(signs={str(option.value): option.id for option in question.options}, plain=plain)
+    return head_lines(marked=question.zone, plain=plain) if question.zone else []
+
+
+def _put_options(page: Page, question: Question, chosen: str) -> None:
     for number, option in enumerate(question.options, start=1):
         if not chosen:
-            page.line(option.text, mark=f"  {number}  ")
-        elif option.id != chosen:
+            key = option.id if question.answer_as == "place" else str(number)
+            page.line(option.text, mark=f"  {key}  ")
+        elif option.id != question.marked(chosen).id:
             # The numbers now stand for how sure, so the other options give theirs up.
             page.line(option.text, mark="     ", style="faint")
         else:
             page.line(option.text, mark="  >  ", style="strong")
             put_certainties(page)
+
+
+def _put_pieces(page: Page, question: Question, chosen: str) -> None:
+    """Put the steps down by their letters; once they are in an order, in that one."""
+    letters = str(question.marked(chosen).value) if chosen else ""
+    for piece in sorted(question.pieces, key=lambda one: letters.find(one.id)):
+        page.line(piece.text, mark=f"  {piece.id}  ", style="strong" if chosen else "")
 
 
 def put_certainties(page: Page) -> None:
@@ -85,9 +118,12 @@ def put_reveal(page: Page, question: Question, option: Option, book: Book) -> No
     """
     _put_verdict(page, option)
     page.blank()
-    page.line(say("You chose: {text}", text=option.text))
-    if not option.correct:
-        page.line(say("First choice here: {text}", text=question.answer.text), style="strong")
+    page.line(say("You chose: {text}", text=answer_words(question, option)))
+    if question.answer_as == "number":
+        page.line(say("Computed here: {text}", text=question.answer.text), style="strong")
+    elif not option.correct:
+        key = say("{label}: {text}", label=key_label(question), text=question.answer.text)
+        page.line(key, style="strong")
     page.blank()
     told = option.feedback
     # The whole is kept short: what its text leaves out is left out here.

@@ -23,13 +23,6 @@ _PHASES = {
     "test_curls": "test curls",
     "processing": "lotion",
 }
-_DO = {
-    "go_on": "Go on",
-    "other_tool": "Another tool, and new test curls",
-    "other_lotion": "Another lotion, and new test curls",
-    "condition_and_wait": "Condition the hair and wait",
-    "stop": "Stop",
-}
 
 
 def put_visits(page: Page, visits: Sequence[Visit]) -> None:
@@ -95,7 +88,12 @@ def put_open_steps(page: Page, visit: Visit) -> None:
         return
     if any(one.waits_for == TEST_CURLS for one in states):
         page.line(say("STOP. The test curls do not let this head go on as planned."), style="alarm")
-    page.line(say("Nothing holds up a rinse: at the maker's longest time, rinse, signed or not."))
+    page.line(
+        say(
+            "Nothing holds up a rinse: at the maker's longest time, rinse, signed or not. Lotion works "
+            "while you wait for a signature: go on looking."
+        )
+    )
     signed = visit.signed
     for number, (step, state) in enumerate(zip(visit.plan["steps"], states, strict=True), start=1):
         mark = f"{number:2}. "
@@ -119,7 +117,7 @@ def put_revision(page: Page, revision: Revision) -> None:
         revision: What follows.
     """
     page.heading(
-        say("After the test curls: {do}", do=say(_DO[revision.do])),
+        say("After the test curls: {do}", do=value_words("revise", revision.do)),
         style="good" if revision.do == "go_on" else "alarm",
     )
     for words in revision.words:
@@ -199,7 +197,7 @@ def _reading_words(one: Reading) -> str:
         dry=_plain_words(one.dry),
         hair=_plain_words(one.hair),
         skin=_plain_words(one.skin),
-        do=say(_DO[one.do]),
+        do=value_words("revise", one.do),
     )
     return say("in place of the one before: {seen}", seen=seen) if one.corrects else seen
 

@@ -31,7 +31,8 @@ def put_why(page: Page, plan: Plan, rulebook: Rulebook) -> None:
             continue
         cited.add(one.source)
         question = say(rulebook.tables[one.decision].question)
-        page.line(f"{question} {value_words(one.decision, one.value)}{_where(group)}.", mark="- ")
+        words = value_words(one.decision, one.value, rulebook=rulebook)
+        page.line(f"{question} {words}{_where(group)}.", mark="- ")
         _put_row(page, one.row, because=one.because, source=one.source)
     published = sorted(cited & rulebook.sources.keys())
     if published:

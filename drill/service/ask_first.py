@@ -17,6 +17,26 @@ from drill.rulebook.rulebook import Rulebook
 VERDICT = "verdict"
 # Porosity is felt in several places; the consultation states it, the tables read its extremes.
 ASKED_AS = {"porosity.weakest": "hair.porosity", "porosity.strongest": "hair.porosity"}
+# How each missing fact is got, in a few words.
+ASKED: Mapping[str, str] = {
+    "scalp": "Look at the scalp, part by part",
+    "history.known": "Look for a record of earlier visits",
+    "history.reaction": "Ask how the skin took earlier products",
+    "history.color": "Ask which colours are on the lengths",
+    "history.lightened": "Ask whether any hair was made lighter",
+    "history.relaxer": "Ask whether it was straightened with a cream",
+    "history.smoothing": "Ask about smoothing done with heat",
+    "history.metallic_dye": "Ask for the pack of every home dye",
+    "history.weeks_since_perm": "Ask when the last perm was done",
+    "health.treatment": "Ask whether a treatment or medicine has changed",
+    "hair.porosity": "Feel the porosity in three places",
+    "hair.elasticity": "Stretch a few wet hairs",
+    "hair.ends": "Comb out a base and look at the ends",
+    "hair.strand": "Lay one hair between finger and thumb",
+    "hair.density": "Part the crown and see how much scalp shows",
+    "wish.look": "Ask whether waves or coils are wished",
+    "wish.root_volume": "Ask how much lift is wished at the scalp",
+}
 _SAME_ANSWER = {"hair.porosity": ("porosity.weakest", "porosity.strongest")}
 
 
@@ -58,7 +78,7 @@ def ask_first(
     Source:
         common practice: what can stop the service is asked before what can only shape it.
     """
-    opened = _open_fields(rulebook, inputs)
+    opened = _open_fields(rulebook, inputs, facts)
     hopeful = {field: _most_hopeful(rulebook, inputs, field, facts) for field in opened}
     found = []
     for field in opened:
@@ -82,23 +102,39 @@ def ask_first(
     return tuple(sorted(found, key=lambda one: (-one.strictness, -one.stops / one.answers, one.field)))
 
 
-def _open_fields(rulebook: Rulebook, inputs: Mapping[str, Value]) -> list[str]:
+def _open_fields(rulebook: Rulebook, inputs: Mapping[str, Value], facts: Mapping[str, Fact]) -> list[str]:
     """Name the unknown facts that rows of the verdict, and of what it reads, ask for by that name."""
-    held = _named_unknown(rulebook, VERDICT, inputs)
+    held = _named_unknown(rulebook, VERDICT, inputs, facts)
     return [name for name in rulebook.domains if name in held]
 
 
-def _named_unknown(rulebook: Rulebook, decision: str, inputs: Mapping[str, Value]) -> set[str]:
+def _named_unknown(
+    rulebook: Rulebook, decision: str, inputs: Mapping[str, Value], facts: Mapping[str, Fact]
+) -> set[str]:
     found = set()
     for row in rulebook.tables[decision].rows:
         for name, condition in row.when.items():
             if name in rulebook.tables:
-                found |= _named_unknown(rulebook, name, inputs)
-            elif UNKNOWN in condition.values and inputs.get(name, UNKNOWN) == UNKNOWN:
-                asked = ASKED_AS.get(name, name)
-                if rulebook.domains[asked].ask and _others_hold(row.when, name, inputs):
-                    found.add(asked)
+                found |= _named_unknown(rulebook, name, inputs, facts)
+            elif (
+                UNKNOWN in condition.values
+                and inputs.get(name, UNKNOWN) == UNKNOWN
+                and _others_hold(row.when, name, inputs)
+            ):
+                found |= _asked_as(rulebook, name, inputs, facts)
     return found
+
+
+def _asked_as(
+    rulebook: Rulebook, name: str, inputs: Mapping[str, Value], facts: Mapping[str, Fact]
+) -> set[str]:
+    """Name what is asked where a name is unknown: of a computed fact, what it is computed from."""
+    names = facts[name].needs if name in facts else (ASKED_AS.get(name, name),)
+    return {
+        one
+        for one in names
+        if one in rulebook.domains and rulebook.domains[one].ask and inputs.get(one, UNKNOWN) == UNKNOWN
+    }
 
 
 def _others_hold(when: Mapping[str, Condition], name: str, inputs: Mapping[str, Value]) -> bool:

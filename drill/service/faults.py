@@ -42,7 +42,7 @@ SHOWN = (
 )
 _FORMS = ("none", "wave", "curl")
 # A decision that gives way to another is read where the other is seen: the size of a tool in millimetres.
-_READ_AS = {"tool.size": TOOL_DIAMETER}
+READ_AS = {"tool.size": TOOL_DIAMETER}
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -157,7 +157,25 @@ def find_causes(
             key = (cause.decision, cause.planned, cause.done, cause.zones)
             found[key] = _joined(found.get(key), cause, belief)
     ranked = sorted(found.values(), key=lambda one: (one.other_faults, -len(one.zones), -len(one.beliefs)))
-    return (*ranked, *(_by_hand(one) for one in fault.causes))
+    return (*ranked, *usual_causes(fault))
+
+
+def usual_causes(fault: Fault) -> tuple[Cause, ...]:
+    """List the slips of the hands and the clock that show so, whatever the head.
+
+    Args:
+        fault: What was seen.
+
+    Returns:
+        The most usual first.
+
+    Source:
+        Each carries its own.
+    """
+    return tuple(
+        Cause(kind="hands", words=say(one.cause), mend=say(one.mend), source=one.source)
+        for one in fault.causes
+    )
 
 
 def faults_between(right: Head, expected: Outcome, done: Outcome) -> dict[str, tuple[str, ...]]:
@@ -177,8 +195,9 @@ def faults_between(right: Head, expected: Outcome, done: Outcome) -> dict[str, t
     if done.done and not expected.done:
         return dict.fromkeys(_harms(right), _WHOLE)
     found: dict[str, tuple[str, ...]] = {}
-    for zone, other in done.zones.items():
-        for name in _shown(expected.zones[zone], other):
+    # A section that was to be left out and is wound all the same has nothing to be held against.
+    for zone in filter(expected.zones.__contains__, done.zones):
+        for name in _shown(expected.zones[zone], done.zones[zone]):
             found[name] = (*found.get(name, ()), zone)
     return found
 
@@ -230,9 +249,9 @@ def _causes(fault: Fault, shown: Mapping[str, tuple[str, ...]], right: Head, hea
                 kind="decision",
                 words=say(
                     "{zones}: {done}, where the plan says: {planned}.",
-                    zones=", ".join(map(zone_words, where)),
-                    done=value_words(_READ_AS.get(decision, decision), done),
-                    planned=value_words(_READ_AS.get(decision, decision), planned),
+                    zones=_where_words(where),
+                    done=value_words(READ_AS.get(decision, decision), done),
+                    planned=value_words(READ_AS.get(decision, decision), planned),
                 ),
                 mend=say(reason.because),
                 source=reason.source,
@@ -250,7 +269,7 @@ def _changed(
     decision: str, zones: tuple[str, ...], right: Head, head: Head
 ) -> dict[tuple[Value, Value], tuple[str, ...]]:
     """Give what a decision was and what it became, with the zones in which it did."""
-    name, found = _READ_AS.get(decision, decision), dict[tuple[Value, Value], tuple[str, ...]]()
+    name, found = READ_AS.get(decision, decision), dict[tuple[Value, Value], tuple[str, ...]]()
     for zone in zones:
         place = _place(right, decision, zone)
         planned, done = right.decide(name, place).value, head.decide(name, place).value
@@ -269,5 +288,7 @@ def _joined(before: Cause | None, cause: Cause, belief: str) -> Cause:
     return replace(best, beliefs=(*(before.beliefs if before else ()), belief))
 
 
-def _by_hand(known: KnownCause) -> Cause:
-    return Cause(kind="hands", words=say(known.cause), mend=say(known.mend), source=known.source)
+def _where_words(zones: tuple[str, ...]) -> str:
+    if len(zones) == len(ZONE_NAMES):
+        return say("the whole head")
+    return ", ".join(map(zone_words, zones))

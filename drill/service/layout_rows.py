@@ -21,7 +21,7 @@ _HAIRLINE = {"left_side": "start", "right_side": "start", "nape_left": "start", 
 # Radius of the bow that a curvature panel follows (drawn after common practice).
 _BOW_MM = 250.0
 # Height of a row of vertical bases in a spiral wrap (common practice: two to three fingers).
-_SPIRAL_ROW_MM = 60.0
+SPIRAL_ROW_MM = 60.0
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -277,7 +277,7 @@ def _curved(panel: _Panel, rows: int) -> tuple[Base, ...]:
 def _spiral_rows(panel: _Panel, number: int) -> tuple[Base, ...]:
     """Stand the bases upright in rows from the nape up, every second row set off by half a base."""
     length, width = panel.size
-    rows = _nearest(length, _SPIRAL_ROW_MM)
+    rows = _nearest(length, SPIRAL_ROW_MM)
     height = length / rows
     return tuple(
         Base(

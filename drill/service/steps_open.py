@@ -7,7 +7,8 @@ from collections.abc import Collection, Mapping, Sequence
 from dataclasses import dataclass
 from typing import Any
 
-NEVER_HELD = frozenset({"rinse", "last_rinse"})
+# What comes off has to come off, and a wet drape is changed, whoever still has to sign.
+NEVER_HELD = frozenset({"soften_rinse", "rinse", "keep_drape", "last_rinse"})
 TEST_CURLS = "test_curls"
 # A reading of the test curls comes after this step; what it says goes for every step behind it.
 _READ_AFTER = "test_curls_judge"

@@ -9,6 +9,8 @@ from drill.service.head import Head
 from drill.service.partial import wound_zones
 
 STEPS = "test_curls_"
+# One in the most resistant place, one in the weakest (common practice).
+FEWEST = 2
 _FRONT = ("top", "left_side", "right_side")
 # Where it shows, first choice first; three, so that one is left when the two others are taken.
 _SHOWN = ("left_side", "right_side", "top")
@@ -57,7 +59,8 @@ def plan_test_curls(head: Head, steps: tuple[Row, ...]) -> TestCurls:
     return TestCurls(
         needed=needed,
         zones=zones,
-        count=len(zones),
+        # Where one section alone is wound, both tools are in it.
+        count=max(len(zones), FEWEST) if zones else 0,
         why=tuple(row.because for row in decision.rows if row.then == decision.value),
         steps=tuple(row.say for row in steps if row.then.startswith(STEPS)),
     )
