@@ -2,10 +2,11 @@
 
 import logging
 import os
-from collections.abc import Callable
+from collections.abc import Callable, Iterable
 from typing import TYPE_CHECKING
 
 if TYPE_CHECKING:
+    from drill.basis.problem import Problem
     from drill.study.session import Session
 
 # A phone's shape on a desktop.
@@ -14,17 +15,18 @@ WIDTH_DP, HEIGHT_DP = 400, 760
 _NOT_MISSED = ("Input: MTDev is not supported", "MTDev is not supported", "Cutbuffer:")
 
 
-def run_app(session: "Session | Callable[[], Session]") -> None:
+def run_app(session: "Session | Callable[[], Session]", *, told: "Iterable[Problem]" = ()) -> None:
     """Run the screens until the window is closed.
 
     Args:
         session: The student at work; or a function that opens the session, called once the first screen is
             drawn, whose :class:`~drill.basis.problem.ProblemsError` is shown and can be tried again.
+        told: What is told on a screen of its own before the first one, such as a pack that cannot be used.
     """
     settle_environment()
     from drill.app.window import WaveApp  # noqa: PLC0415  Kivy reads the environment at its first import
 
-    WaveApp(session).run()
+    WaveApp(session, told=told).run()
 
 
 def settle_environment() -> None:

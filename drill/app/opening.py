@@ -23,23 +23,29 @@ def opening_screen() -> Screen:
     )
 
 
-def problem_screen(problems: Iterable[Problem]) -> Screen:
+def problem_screen(problems: Iterable[Problem], *, goes_on: bool = False) -> Screen:
     """Show what stands in the way, and how to mend it.
 
     Args:
         problems: At least one.
+        goes_on: Whether the drill goes on without what cannot be used.
 
     Returns:
-        The screen, with a touch that tries again.
+        The screen, with a touch that tries again, or that goes on.
     """
-    parts: list[Part] = [Words(text=say("Something stands in the way"), style="verdict", sign="stop")]
+    head = say("Your school's pack is not used") if goes_on else say("Something stands in the way")
+    parts: list[Part] = [Words(text=head, style="verdict", sign="stop")]
     for problem in problems:
         place = str(problem.place) if problem.place != NOWHERE else ""
         parts.append(Words(text=problem.what, label=place))
         parts.append(Words(text=problem.mend, label=say("What helps")))
+    foot = Press(action="again", text=say("Try again"), style="main")
+    if goes_on:
+        parts.append(Words(text=say("Until then the built-in questions are asked.")))
+        foot = Press(action="go_on", text=say("Go on"), style="main")
     return Screen(
         name="problem",
         title=say("Not yet"),
         parts=tuple(parts),
-        foot=(Press(action="again", text=say("Try again"), style="main"),),
+        foot=(foot,),
     )

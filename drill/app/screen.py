@@ -3,10 +3,13 @@
 from dataclasses import dataclass
 from typing import Literal
 
+from drill.basis.words import say
 from drill.service.shapes import Figure
 
+AID = "aid"
+
 WordsStyle = Literal["title", "ask", "body", "fact", "small", "verdict", "number"]
-PressStyle = Literal["main", "plain", "leave", "choice", "inside", "certainty", "fold"]
+PressStyle = Literal["main", "plain", "leave", "choice", "inside", "certainty", "fold", "aid"]
 Sign = Literal["", "right", "other", "stop"]
 
 
@@ -68,12 +71,15 @@ class Picture:
         height_dp: The most that it takes in height.
         beside: Texts at its side.
         caption: A line beneath it; may be empty.
+        touch: What a touch on a part of it asks for: ``place`` with the part's key behind a colon; empty
+            where nothing on it can be touched.
     """
 
     figure: Figure
     height_dp: float
     beside: tuple[Words, ...] = ()
     caption: str = ""
+    touch: str = ""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -116,6 +122,7 @@ class Screen:
         foot: Touches that stay in view below.
         caution: Line that stays in view below; empty where no chemical is spoken of.
         show: Actions of the touches that must be in view, the last above all; empty for none.
+        has_aid: Whether first aid is one touch away; on every screen but its own.
     """
 
     name: str
@@ -128,10 +135,16 @@ class Screen:
     foot: tuple[Press, ...] = ()
     caution: str = ""
     show: tuple[str, ...] = ()
+    has_aid: bool = True
+
+    @property
+    def aid(self) -> Press | None:
+        """The touch that leads to first aid; None on the screen that is first aid."""
+        return Press(action=AID, text=say("First aid"), style="aid") if self.has_aid else None
 
     @property
     def presses(self) -> tuple[Press, ...]:
-        """Everything that can be touched, in order."""
+        """Everything that can be touched, in order, but first aid, which no screen lacks."""
         found = [self.leave] if self.leave else []
         for part in (*self.aside, *self.parts, *self.foot):
             if isinstance(part, Press):
@@ -146,7 +159,7 @@ class Screen:
     def texts(self) -> tuple[str, ...]:
         """Every text, in order, but those inside figures."""
         found = [self.leave.text] if self.leave else []
-        found += [self.title, self.right]
+        found += [self.title, self.right, self.aid.text if self.aid else ""]
         for part in (*self.aside, *self.parts, *self.foot):
             found += _texts(part)
         return tuple(text for text in (*found, self.caution) if text)

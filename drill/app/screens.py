@@ -12,7 +12,7 @@ from kivy.uix.widget import Widget
 
 from drill.app import theme
 from drill.app.screen import Answer, Legend, Part, Picture, Press, PressRow, Screen, Words
-from drill.app.touch import Touch, TouchRow
+from drill.app.touch import Touch, TouchFigure, TouchRow
 from drill.app.widgets import Card, Column, FigureView, Ground, Row, SignView, Text
 
 Act = Callable[[str], object]
@@ -80,7 +80,12 @@ class ScreenView(Ground):
             right = Text(self.screen.right, style="small", ink=theme.QUIET_INK, halign="right")
             right.size_hint_x = 0.6
             bar.add_widget(_middle(right))
-        for text in [child for child in bar.children if isinstance(child, Text)]:
+        if self.screen.aid is not None:
+            aid = Touch(self.screen.aid, self._act, size_hint_x=None)
+            aid.width = aid.narrow_width
+            aid.pos_hint = {"center_y": 0.5}
+            bar.add_widget(aid)
+        for text in [child for child in bar.children if isinstance(child, Text | Touch)]:
             text.bind(height=lambda *_: _grow_bar(bar))
         return bar
 
@@ -128,7 +133,7 @@ class ScreenView(Ground):
             case Answer():
                 return self._answer(part)
             case Picture():
-                return _picture(part, most=Window.height * _MOST_OF_WINDOW)
+                return _picture(part, self._act, most=Window.height * _MOST_OF_WINDOW)
             case Legend():
                 return _legend(part)
 
@@ -219,9 +224,10 @@ def _words(words: Words) -> Widget:
     return column
 
 
-def _picture(picture: Picture, *, most: float) -> Widget:
+def _picture(picture: Picture, act: Act, *, most: float) -> Widget:
     figure, height = picture.figure, min(dp(picture.height_dp), most)
-    view = FigureView(figure, size_hint_y=None, height=height)
+    size = {"size_hint_y": None, "height": height}
+    view = TouchFigure(figure, picture.touch, act, **size) if picture.touch else FigureView(figure, **size)
     content: Widget = view
     if picture.beside:
         view.size_hint_x, view.width = None, height * figure.width_mm / figure.height_mm

@@ -16,7 +16,8 @@ from drill.memory.choose import Choice, spread_topics
 from drill.memory.recall import HoldingState, Memory
 from drill.study.open_sitting import OpenSitting
 from drill.study.session import FIVE_MINUTES, TWELVE_QUESTIONS
-from drill.study.sitting import Goal, exam_day, holding_by_topic
+from drill.study.sitting import Goal
+from drill.study.standing import exam_day, holding_by_topic
 
 # To read, to answer and to read why: only to say how many questions minutes may hold.
 SECONDS_EACH = 40.0

@@ -3,22 +3,28 @@
 Nothing here decides what is right; it only says it.
 """
 
-from drill.app.screen import Answer, Part, Picture, Press, Screen, Words
+from dataclasses import replace
+
+from drill.app.screen import Part, Picture, Press, Screen, Words
+from drill.app.show_answer import CERTAINTIES, answer_action, answer_parts, outlined, places_picture
 from drill.bank.book import Book
 from drill.bank.question import Feedback, Option, Question
 from drill.basis.words import say
-from drill.memory.attempt import Certainty
 from drill.rulebook.domain import UNKNOWN
 from drill.service.figures import base_control_figure
 from drill.service.head import Head
 from drill.service.head_map import head_map
 from drill.service.wording import value_words, zone_words
 from drill.service.zones import ZONE_NAMES
+from drill.study.answer import answer_words, key_label
 from drill.study.sitting import Answered, Sitting
 
 MAP_DP = 176.0
 SIDE_VIEW_DP = 200.0
-CERTAINTIES: tuple[Certainty, ...] = ("low", "middle", "high")
+# More lines than these stand below the figure, or the question would slip out of sight.
+_MOST_BESIDE = 4
+# A figure this much wider than high leaves no room beside it.
+_WIDE = 1.2
 
 
 def caution_words() -> str:
@@ -31,22 +37,14 @@ def sentence(text: str) -> str:
     return text[:1].upper() + text[1:]
 
 
-def certainty_words(certainty: Certainty) -> str:
-    """Say a certainty as what a person would do at the chair."""
-    return {
-        "low": say("I'd ask first"),
-        "middle": say("I'd check"),
-        "high": say("I'd do it"),
-    }[certainty]
-
-
-def question_screen(sitting: Sitting, book: Book, *, minutes_used: float) -> Screen:
-    """Show the head, the question and its options; inside the one chosen, how sure.
+def question_screen(sitting: Sitting, book: Book, *, minutes_used: float, draft: str = "") -> Screen:
+    """Show the head, the question and what is touched to answer; inside the answer given, how sure.
 
     Args:
         sitting: In the phase ``question`` or ``certainty``.
         book: The book.
         minutes_used: Minutes of the sitting so far.
+        draft: What was touched of a number or an order so far.
 
     Returns:
         The screen.
@@ -57,17 +55,22 @@ def question_screen(sitting: Sitting, book: Book, *, minutes_used: float) -> Scr
     if sitting.question is None:
         raise ValueError(f"no question to show in the phase {sitting.phase}")
     question = sitting.question
-    answers = [_answer(option, chosen=option.id == sitting.chosen) for option in question.options]
+    answers = answer_parts(sitting, question, draft=draft)
+    given, of_place = answer_action(sitting, question), question.answer_as == "place"
     return Screen(
         name=sitting.phase,
         title=say(book.topics.get(question.topic, question.topic)),
         leave=Press(action="leave", text=say("Pause"), style="leave"),
         right=_count_words(sitting, minutes_used),
         share=_share(sitting, minutes_used),
-        aside=_scene(question),
-        parts=(Words(text=sentence(question.ask), style="ask"), *answers),
+        aside=(places_picture(sitting, question),) if of_place else scene(question),
+        parts=(
+            Words(text=sentence(question.ask), style="ask"),
+            *answers,
+            *(_facts(question) if of_place else ()),
+        ),
         caution=caution_words(),
-        show=(f"option:{sitting.chosen}", f"sure:{CERTAINTIES[-1]}") if sitting.chosen else (),
+        show=_in_view(given, draft),
     )
 
 
@@ -90,17 +93,21 @@ def reveal_screen(sitting: Sitting, book: Book, *, minutes_used: float, source_o
         raise ValueError(f"no answer to show in the phase {sitting.phase}")
     answered = sitting.last
     question, option = answered.question, answered.option
-    parts: list[Part] = [_verdict(question, option), Words(text=option.text, label=say("You chose"))]
-    if not option.correct:
-        label = say("First choice here") if question.consultation else say("What holds")
-        parts.append(Words(text=question.answer.text, label=label, style="number"))
+    parts: list[Part] = [
+        _verdict(question, option),
+        Words(text=answer_words(question, option), label=say("You chose")),
+    ]
+    if question.answer_as == "number":
+        parts.append(Words(text=question.answer.text, label=say("Computed here"), style="number"))
+    elif not option.correct:
+        parts.append(Words(text=question.answer.text, label=key_label(question), style="number"))
     parts += _feedback_parts(option)
     parts += _side_views(answered, book)
     parts.append(Press(action="source", text=say("Where this stands"), style="fold", is_on=source_open))
     if source_open:
         parts.append(Words(text=_source_words(book, question.source), style="small"))
     parts.append(Words(text=sentence(question.ask), label=say("The question was"), style="small"))
-    parts += _scene(question)
+    parts += scene(_with_key(question))
     return Screen(
         name="reveal",
         title=say(book.topics.get(question.topic, question.topic)),
@@ -133,35 +140,55 @@ def _share(sitting: Sitting, minutes_used: float) -> float | None:
     return min(1.0, max(0.0, minutes_used / goal.minutes)) if goal.minutes else None
 
 
-def _scene(question: Question) -> tuple[Part, ...]:
-    """The head, drawn with the zone asked and the way its hair grows, and its facts beside it."""
+def _in_view(given: str, draft: str) -> tuple[str, ...]:
+    if given:
+        return (given, f"sure:{CERTAINTIES[-1]}")
+    return ("digit:1", "given") if draft and draft[0].isdigit() else ()
+
+
+def scene(question: Question) -> tuple[Part, ...]:
+    """Show what a question is about: its figure, or the head with the zone asked, and the facts.
+
+    Args:
+        question: The question.
+
+    Returns:
+        The parts; none where there is neither a figure nor a head.
+    """
+    facts, picture = _facts(question), _picture(question)
+    if picture is None:
+        return facts
+    if picture.figure.width_mm > picture.figure.height_mm * _WIDE:
+        return (picture, *facts)
+    return (replace(picture, beside=facts[:_MOST_BESIDE]), *facts[_MOST_BESIDE:])
+
+
+def _facts(question: Question) -> tuple[Words, ...]:
+    return tuple(
+        Words(label=title if rest else "", text=sentence(rest.strip() or title), style="fact")
+        for title, _, rest in (fact.partition(":") for fact in question.facts)
+    )
+
+
+def _with_key(question: Question) -> Question:
+    """Draw a line round the right place, where a place was asked for."""
+    if question.answer_as != "place" or question.figure is None:
+        return question
+    return replace(question, figure=outlined(question.figure, str(question.answer.value)))
+
+
+def _picture(question: Question) -> Picture | None:
+    if question.figure is not None:
+        return Picture(figure=question.figure, height_dp=MAP_DP)
     if question.consultation is None:
-        return ()
+        return None
     growth = {zone: str(question.consultation.of("hair.growth", zone)) for zone in ZONE_NAMES}
     grown = {zone: way for zone, way in growth.items() if way not in ("none", UNKNOWN)}
     caption = say("Asked: {zone}", zone=zone_words(question.zone)) if question.zone else say("The whole head")
     if grown:
         caption = say("{caption}. Arrow: the way the hair grows", caption=caption)
-    facts = tuple(
-        Words(label=title if rest else "", text=sentence(rest.strip() or title), style="fact")
-        for title, _, rest in (fact.partition(":") for fact in question.facts)
-    )
     figure = head_map(highlight=question.zone, directions=grown)
-    return (Picture(figure=figure, height_dp=MAP_DP, beside=facts, caption=caption),)
-
-
-def _answer(option: Option, *, chosen: bool) -> Answer:
-    action = f"option:{option.id}"
-    if not chosen:
-        return Answer(press=Press(action=action, text=option.text, style="choice"))
-    return Answer(
-        press=Press(action=action, text=option.text, style="inside", is_on=True),
-        ask=say("With this client in the chair:"),
-        certainties=tuple(
-            Press(action=f"sure:{certainty}", text=certainty_words(certainty), style="certainty")
-            for certainty in CERTAINTIES
-        ),
-    )
+    return Picture(figure=figure, height_dp=MAP_DP, caption=caption)
 
 
 def _verdict(question: Question, option: Option) -> Words:

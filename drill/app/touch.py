@@ -10,8 +10,14 @@ from kivy.uix.boxlayout import BoxLayout
 from kivy.uix.widget import Widget
 
 from drill.app import theme
+from drill.app.paint import place_figure
 from drill.app.screen import Press
-from drill.app.widgets import Text
+from drill.app.widgets import FigureView, Text
+from drill.service.head_map import zone_at
+from drill.service.shapes import Figure
+
+_TEXTS = {"main": "main", "aid": "label"}
+_SIDES_DP = {"fold": 0, "aid": 8, "leave": 10}
 
 
 class Touch(ButtonBehavior, BoxLayout):
@@ -24,14 +30,13 @@ class Touch(ButtonBehavior, BoxLayout):
         self._grounds = (ground, _darker(ground))
         if press.style in ("choice", "inside", "certainty", "fold"):
             self._add_sign(press)
-        halign = "center" if press.style in ("main", "plain", "leave") else "left"
-        self.text = Text(
-            press.text, style="main" if press.style == "main" else "press", ink=ink, halign=halign
-        )
+        halign = "center" if press.style in ("main", "plain", "leave", "aid") else "left"
+        self.text = Text(press.text, style=_TEXTS.get(press.style, "press"), ink=ink, halign=halign)
         self.text.pos_hint = {"center_y": 0.5}
         self.add_widget(self.text)
-        side = dp(0 if press.style == "fold" else 14)
-        self.padding = (side, dp(10), side, dp(10))
+        side = dp(_SIDES_DP.get(press.style, 14))
+        above = dp(2 if press.style == "aid" else 10)
+        self.padding = (side, above, side, above)
         self.text.bind(height=self._grow)
         with self.canvas.before:
             self._color = Color(*ground)
@@ -52,6 +57,15 @@ class Touch(ButtonBehavior, BoxLayout):
         beside = sum(child.width + self.spacing for child in self.children if child is not self.text)
         return float(self.padding[0] + beside + self.text.natural_width + self.padding[2] + 1)
 
+    @property
+    def narrow_width(self) -> float:
+        """Width of the longest word, the text on as many lines as it has words; never below a finger's."""
+        words = [
+            Text(word, style=_TEXTS.get(self.press_value.style, "press")) for word in self.text.words.split()
+        ]
+        widest = max(word.natural_width for word in words)
+        return float(max(dp(theme.TARGET_DP), self.padding[0] + widest + self.padding[2] + 2))
+
     def on_release(self) -> None:
         """Ask for it."""
         self._act(self.action)
@@ -62,13 +76,42 @@ class Touch(ButtonBehavior, BoxLayout):
         self.add_widget(sign)
 
     def _grow(self, *_: object) -> None:
-        self.needed = max(dp(theme.TARGET_DP), self.text.height + dp(22))
+        air = dp(8 if self.press_value.style == "aid" else 22)
+        self.needed = max(dp(theme.TARGET_DP), self.text.height + air)
         self.height = self.needed
 
     def _follow(self, *_: object) -> None:
         self._color.rgb = self._grounds[self.state == "down"]
         self._ground.pos, self._ground.size = self.pos, self.size
         self._edge.rounded_rectangle = (*self.pos, *self.size, dp(theme.CARD_RADIUS_DP))
+
+
+class TouchFigure(ButtonBehavior, FigureView):
+    """A figure whose parts can be touched.
+
+    Args:
+        figure: The figure.
+        verb: What a touch on a part asks for, before the part's key.
+        act: Called with the action.
+    """
+
+    def __init__(
+        self,
+        figure: Figure,
+        verb: str,
+        act: Callable[[str], object],
+        **more: Any,  # noqa: ANN401  kivy's own form
+    ) -> None:
+        super().__init__(figure=figure, **more)
+        self._verb, self._act = verb, act
+
+    def on_release(self) -> None:
+        """Ask for the part that was touched; beside all of them nothing is asked for."""
+        place = place_figure(self.figure, pos=self.pos, size=self.size)
+        x, y = self.last_touch.pos
+        key = zone_at(self.figure, x=(x - place.x) / place.scale, y=(y - place.y) / place.scale)
+        if key is not None:
+            self._act(f"{self._verb}:{key}")
 
 
 class TouchRow(BoxLayout):
@@ -130,6 +173,8 @@ def _touch_colors(press: Press) -> tuple[theme.Color, theme.Color, theme.Color]:
         return theme.GROUND, theme.MAIN, theme.GROUND
     if press.style == "leave":
         return theme.CARD, theme.MAIN, theme.CARD
+    if press.style == "aid":
+        return theme.CARD, theme.STOP, theme.STOP
     if press.style == "inside":
         return theme.CHOSEN, theme.INK, theme.CHOSEN
     if press.is_on:

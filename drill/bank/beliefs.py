@@ -8,11 +8,13 @@ from collections.abc import Mapping, Set
 from functools import cached_property
 
 from drill.bank.book import Book
+from drill.bank.heads import RowHeads
 from drill.rulebook.domain import Value
 from drill.rulebook.evaluate import UndecidedError, decide
 from drill.rulebook.fact import Fact
 from drill.rulebook.overlay import Overlay, apply
 from drill.rulebook.rulebook import Rulebook
+from drill.rulebook.space import Space
 from drill.rulebook.table import Table
 from drill.service.consultation import Consultation
 from drill.service.facts import FACTS
@@ -30,13 +32,18 @@ class Beliefs:
     """
 
     def __init__(self, book: Book, *, facts: Mapping[str, Fact] = FACTS) -> None:
-        self.book, self._facts = book, facts
+        self.book, self.facts = book, facts
         self._touching: dict[str, tuple[str, ...]] = {}
 
     @cached_property
     def rulebooks(self) -> Mapping[str, Rulebook]:
         """For each misconception that changes something, the rulebook of someone who holds it."""
         return {one.id: apply(self.book.rulebook, one) for one in self.book.misconceptions if one.changes}
+
+    @cached_property
+    def row_heads(self) -> RowHeads:
+        """Heads on which a given row of the rules decides."""
+        return RowHeads(Space(self.book.rulebook, facts=self.facts))
 
     def touching(self, decision: str) -> tuple[str, ...]:
         """Name the misconceptions that change something a decision rests on.
@@ -49,7 +56,7 @@ class Beliefs:
             afar, and a narrow idea before a wide one.
         """
         if decision not in self._touching:
-            rests_on = self._rests_on(decision)
+            rests_on = self.rests_on(decision)
             touching = [one for one in self.book.misconceptions if _touches(one, rests_on)]
             touching.sort(key=lambda one: (not _touches(one, {decision}), len(one.changes), one.id))
             self._touching[decision] = tuple(one.id for one in touching)
@@ -70,7 +77,7 @@ class Beliefs:
             The value, or None where the idea leaves the decision open.
         """
         try:
-            value = Head(self.rulebooks[belief], consultation, facts=self._facts).decide(decision, zone).value
+            value = Head(self.rulebooks[belief], consultation, facts=self.facts).decide(decision, zone).value
         except UndecidedError:
             return None
         return None if isinstance(value, tuple) else value
@@ -89,7 +96,7 @@ class Beliefs:
             For each value, the misconceptions that give it, the likeliest first.
         """
         found: dict[Value, tuple[str, ...]] = {}
-        truth = Head(self.book.rulebook, consultation, facts=self._facts)
+        truth = Head(self.book.rulebook, consultation, facts=self.facts)
         for belief in self.touching(decision):
             if self._is_idle_on(belief, truth, zone):
                 decided = truth.decide(decision, zone).value
@@ -137,7 +144,15 @@ class Beliefs:
             return False
         return believed == evaluation.read(table.decision)
 
-    def _rests_on(self, decision: str) -> frozenset[str]:
+    def rests_on(self, decision: str) -> frozenset[str]:
+        """Name all that a decision rests on: itself, what it reads, what that reads, and so on.
+
+        Args:
+            decision: Dotted path in the plan.
+
+        Returns:
+            Decisions, facts, fields and parameters by name; ``parameters`` where any of them may count.
+        """
         tables = self.book.rulebook.tables
         figures = decision == TOOL_DIAMETER or decision in COMPUTED_FIGURES
         waiting = list(_TOOL_TABLES) if figures else [decision]
@@ -150,9 +165,9 @@ class Beliefs:
             if name in tables:
                 waiting += tables[name].inputs
                 found |= {row.then for row in tables[name].rows if row.then_from == "parameter"}
-            elif name in self._facts:
-                waiting += self._facts[name].needs
-                if self._facts[name].domain.unit:
+            elif name in self.facts:
+                waiting += self.facts[name].needs
+                if self.facts[name].domain.unit:
                     found.add("parameters")
         return frozenset(found)
 

@@ -6,6 +6,7 @@ from dataclasses import dataclass
 
 from drill.bank.beliefs import Beliefs
 from drill.bank.book import Book
+from drill.bank.draw import is_asked_on
 from drill.bank.heads import heads_for_row
 from drill.rulebook.domain import Value
 from drill.rulebook.evaluate import UndecidedError
@@ -81,7 +82,7 @@ def count(book: Book) -> Counts:
         parameters=len(rulebook.parameters),
         limits=len(rulebook.limits),
         items=len(book.items),
-        scenarios=sum(bool(item.decision) for item in book.items),
+        scenarios=sum(not item.is_fact for item in book.items),
         skills=len(book.skills),
         misconceptions=len(book.misconceptions),
         changing=sum(bool(one.changes) for one in book.misconceptions),
@@ -99,7 +100,7 @@ def reach(beliefs: Beliefs, *, facts: Mapping[str, Fact] = FACTS) -> tuple[RowRe
 
     Returns:
         One a row of every table with one outcome; of a row the best head found counts, since a question is
-        asked on one head.
+        asked on one head. How hair is wound is asked only where it is served.
     """
     space = Space(beliefs.book.rulebook, facts=facts)
     return tuple(
@@ -118,11 +119,13 @@ def _best(
     for _, (consultation, zone) in zip(
         range(_HEADS_A_ROW), heads_for_row(space, table, row, rng), strict=False
     ):
+        head = Head(space.rulebook, consultation, facts=facts)
         try:
-            decided = Head(space.rulebook, consultation, facts=facts).decide(table.decision, zone)
+            decided = head.decide(table.decision, zone)
+            is_asked = decided.row == row.id and is_asked_on(head, table.decision)
         except UndecidedError:
             continue
-        if decided.row != row.id:
+        if not is_asked:
             continue
         refused = (decided.value, *decided.also)
         reached = {

@@ -5,7 +5,9 @@ It names the idea, never the person.
 
 from math import isinf
 
+from drill.bank.figure_reason import figure_reason
 from drill.bank.question import Feedback
+from drill.bank.touched import limits_broken
 from drill.basis.words import say
 from drill.rulebook.condition import Condition
 from drill.rulebook.domain import Value
@@ -43,7 +45,8 @@ def feedback_on_key(head: Head, decided: Decision, *, look: str) -> Feedback:
         The decision, the fact that decides, the reason.
     """
     decides, because = _decides(head, decided), say(decided.because)
-    return Feedback(decides=decides, seen="" if decides.endswith(because) else because, look=say(look))
+    is_told = decides.endswith(because) or bool(figure_reason(head, decided))
+    return Feedback(decides=decides, seen="" if is_told else because, look=say(look))
 
 
 def feedback_on_wrong(
@@ -83,12 +86,7 @@ def breaks_limit(head: Head, decision: str, zone: str | None, value: Value) -> b
     Returns:
         True where a limit forbids it.
     """
-    evaluation = head.zone(zone) if zone else head.evaluation
-    return any(
-        all(condition.holds(evaluation.read(name)) for name, condition in limit.when.items())
-        for limit in head.rulebook.limits
-        if value in limit.never.get(decision, ())
-    )
+    return bool(limits_broken(head, decision, zone, value))
 
 
 def _seen(head: Head, decided: Decision, value: Value) -> str:
@@ -105,8 +103,9 @@ def _seen(head: Head, decided: Decision, value: Value) -> str:
 
 
 def _decides(head: Head, decided: Decision) -> str:
-    value = "" if isinstance(decided.value, tuple) else _short(decided.decision, decided.value)
-    facts = _deciding_facts(head, decided)
+    value = "" if isinstance(decided.value, tuple) else _short(head, decided.decision, decided.value)
+    reason = figure_reason(head, decided)
+    facts = [reason] if reason else _deciding_facts(head, decided)
     if not facts:
         return say("Here: {value}. {because}", value=_lower(value), because=say(decided.because))
     return say("Here: {value}, since {facts}.", value=_lower(value), facts=say(" and ").join(facts))
@@ -119,8 +118,13 @@ def _deciding_facts(head: Head, decided: Decision) -> list[str]:
         return []
     # The service and the zone asked stand in the question already.
     named = [name for name in row.when if name not in ("service", "zone") and name in decided.read]
-    facts = (fact_words(name, decided.read[name], _unit(head, name)) for name in named)
+    facts = (_fact(head, name, decided.read[name]) for name in named)
     return list(dict.fromkeys(facts))[:_MOST_FACTS]
+
+
+def _fact(head: Head, name: str, value: Value) -> str:
+    local = head.rulebook.local_words(name, value)
+    return clause_words(name, say(local)) if local else fact_words(name, value, _unit(head, name))
 
 
 def _right_when(head: Head, decided: Decision, value: Value) -> str:
@@ -143,7 +147,7 @@ def _right_when(head: Head, decided: Decision, value: Value) -> str:
         return ""
     return say(
         "{value} would be right if {facts}.",
-        value=_short(decided.decision, value),
+        value=_short(head, decided.decision, value),
         facts=say(" and ").join(_condition_words(name, one) for name, one in wanting[0]),
     )
 
@@ -198,8 +202,8 @@ def _range_words(written: str) -> str:
     return written
 
 
-def _short(decision: str, value: Value) -> str:
-    return value_words(decision, value).partition(":")[0]
+def _short(head: Head, decision: str, value: Value) -> str:
+    return value_words(decision, value, rulebook=head.rulebook).partition(":")[0]
 
 
 def _unit(head: Head, name: str) -> str:

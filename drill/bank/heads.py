@@ -9,7 +9,7 @@ from itertools import islice
 
 from drill.bank.item import Item
 from drill.bank.scenario import draw_head
-from drill.rulebook.boxes import Box, outside
+from drill.rulebook.boxes import Box, meet, outside
 from drill.rulebook.condition import Range
 from drill.rulebook.domain import Value
 from drill.rulebook.space import Space
@@ -40,13 +40,51 @@ def heads_for_row(
         Without end, heads with the zone to ask; the row decides most of them, not all: what the planner
         computes from several fields is brought about as well as can be. Nothing where no head reaches it.
     """
-    parts = list(islice(_parts(space, table, row), _PARTS))
+    heads = RowHeads(space)
     usual = Item(id=row.id, topic="", kind="choose", stem="")
-    while parts:
+    while (drawn := heads.draw(table, row, rng, on=usual)) is not None:
+        yield drawn
+
+
+class RowHeads:
+    """Draws heads on which given rows decide; the boxes of a row are looked for once.
+
+    Args:
+        space: The rulebook's space.
+    """
+
+    def __init__(self, space: Space) -> None:
+        self._space = space
+        self._parts: dict[tuple[str, str], list[Box]] = {}
+
+    def draw(
+        self, table: Table, row: Row, rng: random.Random, *, on: Item
+    ) -> tuple[Consultation, str | None] | None:
+        """Draw one head on which a row most likely decides.
+
+        Args:
+            table: The row's table.
+            row: The row.
+            rng: A seeded generator.
+            on: Draws the head on which the row's own conditions are laid, so that it stays near to what the
+                item is about; its zones are asked, any where it has none.
+
+        Returns:
+            The head with the zone to ask; None where no head reaches the row, or none in those zones.
+        """
+        space, key = self._space, (table.decision, row.id)
+        if key not in self._parts:
+            self._parts[key] = list(islice(_parts(space, table, row), _PARTS))
+        parts = self._parts[key]
+        if table.per == "zone" and on.zones:
+            asked = {"zone": space.axes["zone"].of(on.zones)}
+            parts = [met for part in parts if (met := meet(part, asked)) is not None]
+        if not parts:
+            return None
         part = rng.choice(parts)
         zone = _zone(space, part, rng) if table.per == "zone" else None
-        drawn = draw_head(usual, zone, space.rulebook, rng)
-        yield _overlaid(drawn, space, part, zone, rng), zone
+        drawn = draw_head(on, zone, space.rulebook, rng)
+        return _overlaid(drawn, space, part, zone, rng), zone
 
 
 def _parts(space: Space, table: Table, row: Row) -> Iterator[Box]:

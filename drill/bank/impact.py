@@ -1,17 +1,21 @@
 """What local rules change: rows, and items whose answer is another."""
 
 import random
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
 from drill.bank.beliefs import Beliefs
 from drill.bank.book import Book
-from drill.bank.make import QuestionMaker
+from drill.bank.draw import Draw, draw
+from drill.bank.item import Item
+from drill.basis.length import number_text
 from drill.rulebook.domain import Value
 from drill.rulebook.evaluate import UndecidedError
 from drill.rulebook.fact import Fact
-from drill.rulebook.overlay import Overlay
+from drill.rulebook.overlay import Overlay, fits
+from drill.rulebook.parameter import Parameter
 from drill.rulebook.rulebook import Rulebook
+from drill.rulebook.table import Row
 from drill.rulebook.trace import Decision
 from drill.service.facts import FACTS
 from drill.service.head import Head
@@ -29,6 +33,9 @@ class RowChange:
         target: Table and row, or the parameter or vocabulary.
         before: Outcome or value before; empty where there was none.
         after: Outcome or value after; empty where there is none.
+        counts_as: Of a value that is added: the built-in one that it counts as.
+        said_before: Words of the row before, where it has its own and they change.
+        said_after: Words of the row after, where it has its own and they change.
     """
 
     rule: str
@@ -36,6 +43,9 @@ class RowChange:
     target: str
     before: str
     after: str
+    counts_as: str = ""
+    said_before: str = ""
+    said_after: str = ""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -49,6 +59,8 @@ class ItemChange:
         changed: Heads on which the answer is another.
         before: An answer before, as an example.
         after: The answer after, on the same head.
+        undecided: Heads on which nothing is decided after.
+        doubled: Heads on which more answers are right than before.
     """
 
     item: str
@@ -57,6 +69,8 @@ class ItemChange:
     changed: int
     before: Value
     after: Value
+    undecided: int = 0
+    doubled: int = 0
 
 
 def row_changes(built_in: Rulebook, rules: tuple[Overlay, ...]) -> tuple[RowChange, ...]:
@@ -76,61 +90,137 @@ def row_changes(built_in: Rulebook, rules: tuple[Overlay, ...]) -> tuple[RowChan
             row_id = change.row.id if change.row else change.at
             old = table.row(row_id) if table else None
             parameter = built_in.parameters.get(change.target)
-            before = old.then if old else str(parameter.value) if parameter else ""
-            after = change.row.then if change.row else str(change.value)
+            before = old.then if old else _stated(parameter, parameter.value) if parameter else ""
+            after = change.row.then if change.row else _stated(parameter, change.value)
             target = f"{change.target}/{row_id}" if table and row_id else change.target
-            found.append(RowChange(rule=rule.id, op=change.op, target=target, before=before, after=after))
-    return tuple(found)
-
-
-def item_changes(
-    book: Book, built_in: Rulebook, *, facts: Mapping[str, Fact] = FACTS
-) -> tuple[ItemChange, ...]:
-    """Find the items whose answer local rules change.
-
-    Args:
-        book: The book, local rules in force.
-        built_in: The rules without them.
-        facts: Computed facts by name.
-
-    Returns:
-        One an item that is asked differently on some of :data:`HEADS_AN_ITEM` heads, drawn as the item draws
-        them under the built-in rules.
-    """
-    before = Book(rulebook=built_in, misconceptions=book.misconceptions, items=book.items, topics=book.topics)
-    maker = QuestionMaker(Beliefs(before, facts=facts), facts=facts)
-    found = []
-    for item in book.items:
-        if not item.decision or (item.row and built_in.tables[item.decision].row(item.row) is None):
-            continue
-        pairs = []
-        for seed in range(HEADS_AN_ITEM):
-            drawn = maker.draw(item, random.Random(f"{item.id} {seed}"))  # noqa: S311  no secret
-            if drawn is None:
-                break
-            head = Head(book.rulebook, drawn.head.consultation, facts=facts)
-            pairs.append((_single(drawn.decided), _decide(head, item.decision, drawn.zone)))
-        changed = [pair for pair in pairs if pair[0] != pair[1]]
-        if changed:
             found.append(
-                ItemChange(
-                    item=item.id,
-                    decision=item.decision,
-                    heads=len(pairs),
-                    changed=len(changed),
-                    before=changed[0][0],
-                    after=changed[0][1],
+                RowChange(
+                    rule=rule.id,
+                    op=change.op,
+                    target=target,
+                    before=before,
+                    after=after,
+                    counts_as=change.counts_as,
+                    **_said(old, change.row),
                 )
             )
     return tuple(found)
 
 
-def _decide(head: Head, decision: str, zone: str | None) -> Value:
-    try:
-        return _single(head.decide(decision, zone))
-    except UndecidedError:
-        return ""
+def _stated(parameter: Parameter | None, value: Value) -> str:
+    """Write a value with its unit, as it would be set."""
+    if isinstance(value, str) or parameter is None:
+        return str(value)
+    return f"{number_text(value, digits=3)} {parameter.unit}".removesuffix("ratio").strip()
 
 
-def _single(decided: Decision) -> Value:
-    return "" if isinstance(decided.value, tuple) else decided.value
+def _said(old: Row | None, new: Row | None) -> dict[str, str]:
+    before, after = old.say if old else "", new.say if new else ""
+    return {} if before == after else {"said_before": before, "said_after": after}
+
+
+class ItemDraws:
+    """The heads on which a book's items are asked, drawn once, to be decided under several rulebooks.
+
+    Args:
+        book: The book; its misconceptions make the wrong answers.
+        built_in: The rules under which the heads are drawn, :data:`HEADS_AN_ITEM` an item.
+        facts: Computed facts by name.
+    """
+
+    def __init__(self, book: Book, built_in: Rulebook, *, facts: Mapping[str, Fact] = FACTS) -> None:
+        self._facts = facts
+        ideas = tuple(one for one in book.misconceptions if fits(built_in, one))
+        ground = Book(rulebook=built_in, misconceptions=ideas, items=book.items, topics=book.topics)
+        self._beliefs = Beliefs(ground, facts=facts)
+        self._items = [item for item in book.items if _fits(item, built_in)]
+        self._drawn: dict[str, list[Draw]] = {}
+
+    def changes(
+        self, before: Rulebook, after: Rulebook, *, rules: Sequence[Overlay]
+    ) -> tuple[ItemChange, ...]:
+        """Find the items that one rulebook answers otherwise than another.
+
+        Args:
+            before: The rules before.
+            after: The rules after.
+            rules: What lies between the two; items that rest on nothing they touch are passed over.
+
+        Returns:
+            One an item whose key changes, that a head leaves undecided, or that has a second right answer.
+        """
+        touched = Beliefs(
+            Book(rulebook=after, misconceptions=tuple(rules), items=(), topics={}), facts=self._facts
+        )
+        found = (
+            self._change(item, drawn, before, after)
+            for item in self._items
+            if touched.touching(item.decision) and (drawn := self._draws(item))
+        )
+        return tuple(one for one in found if one.changed or one.doubled)
+
+    def _draws(self, item: Item) -> list[Draw]:
+        """Draw the heads of an item, once; none where its first head is not found."""
+        if item.id not in self._drawn:
+            seeds = (random.Random(f"{item.id} {seed}") for seed in range(HEADS_AN_ITEM))  # noqa: S311  no secret
+            drawn = []
+            for rng in seeds:
+                one = draw(self._beliefs, item, rng)
+                if one is None:
+                    break
+                drawn.append(one)
+            self._drawn[item.id] = drawn
+        return self._drawn[item.id]
+
+    def _change(self, item: Item, drawn: Sequence[Draw], before: Rulebook, after: Rulebook) -> ItemChange:
+        changed: list[tuple[Value, Value]] = []
+        undecided = doubled = 0
+        for one in drawn:
+            was = self._decide(before, one, item.decision)
+            now = self._decide(after, one, item.decision)
+            if now is None:
+                undecided += 1
+            if _key(was) != _key(now):
+                changed.append((_key(was), _key(now)))
+            doubled += now is not None and was is not None and len(_right(now)) > len(_right(was))
+        first = changed[0] if changed else ("", "")
+        return ItemChange(
+            item=item.id,
+            decision=item.decision,
+            heads=len(drawn),
+            changed=len(changed),
+            before=first[0],
+            after=first[1],
+            undecided=undecided,
+            doubled=doubled,
+        )
+
+    def _decide(self, rulebook: Rulebook, one: Draw, decision: str) -> Decision | None:
+        try:
+            return Head(rulebook, one.head.consultation, facts=self._facts).decide(decision, one.zone)
+        except UndecidedError:
+            return None
+
+
+def _fits(item: Item, rulebook: Rulebook) -> bool:
+    """Tell whether a rulebook knows all that an item names; a school's own may rest on its local rules."""
+    table = rulebook.tables.get(item.decision)
+    known = {name: domain.values for name, domain in rulebook.domains.items()}
+    return (
+        bool(item.decision)
+        and not (item.row and (table is None or table.row(item.row) is None))
+        and all(
+            value in known[name]
+            for name, values in item.vary.items()
+            for value in values
+            if isinstance(value, str)
+        )
+    )
+
+
+def _right(decided: Decision) -> set[Value]:
+    return {_key(decided), *decided.also}
+
+
+def _key(decided: Decision | None) -> Value:
+    return "" if decided is None or isinstance(decided.value, tuple) else decided.value

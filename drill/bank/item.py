@@ -8,7 +8,11 @@ from drill.basis.problem import NOWHERE, Place
 from drill.rulebook.domain import Value
 from drill.rulebook.table import Standing
 
-Kind = Literal["choose"]
+Kind = Literal[
+    "choose", "estimate", "order", "find_fault", "locate", "cause", "ask_next", "contrast", "stop_or_go"
+]
+# Before the id of a limit that a fact is about.
+LIMITS = "limits/"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -18,10 +22,12 @@ class Wrong:
     Attributes:
         text: As shown.
         misconception: The wrong idea that it shows; empty where it shows none.
+        order: Of steps to put in order: numbers of the item's steps, from 0, in this wrong order.
     """
 
     text: str
     misconception: str = ""
+    order: tuple[int, ...] = ()
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -33,7 +39,7 @@ class Item:
         topic: The deck's topic.
         kind: How it is asked.
         stem: The question; ``{zone}`` stands for the zone asked.
-        decision: The decision asked; empty for a fact.
+        decision: The decision asked; empty for a fact and for what no one decision holds.
         row: The row that must decide; empty for any.
         zones: Zones that it may ask; empty for a decision on the head.
         vary: For a scenario: the values drawn, by name.
@@ -43,6 +49,14 @@ class Item:
         source: For a fact: where it stands.
         standing: For a fact: as for a row.
         look: What to look at next time.
+        tolerance: To estimate: how far off an answer may be, as a share of the key.
+        steps: To order: the steps in their right order.
+        parts: To find a fault: the decisions that are shown.
+        wanted: To locate: the values whose place is asked.
+        contrast: To contrast: the one fact in which the two heads differ, with its values.
+        fault: To find a cause: what is seen afterwards.
+        about: Of what is written and not decided: the rows (``decision/row``) and limits (``limits/id``)
+            that it asks.
         place: Where it is written.
     """
 
@@ -60,11 +74,37 @@ class Item:
     source: str = ""
     standing: Standing = "settled"
     look: str = ""
+    tolerance: float = 0.0
+    steps: tuple[str, ...] = ()
+    parts: tuple[str, ...] = ()
+    wanted: tuple[Value, ...] = ()
+    contrast: Mapping[str, tuple[Value, ...]] = field(default_factory=dict)
+    fault: str = ""
+    about: tuple[str, ...] = ()
     place: Place = NOWHERE
 
     @property
     def skill(self) -> str:
-        """The decision to hold: a row of a decision, a decision, or a fact."""
-        if not self.decision:
-            return f"{self.topic}/{self.id}"
-        return f"{self.decision}/{self.row}" if self.row else self.decision
+        """The decision to hold: a row of a decision, a decision, or what the item alone asks."""
+        if self.decision and self.row:
+            return f"{self.decision}/{self.row}"
+        return (
+            self.decision
+            if self.kind in ("choose", "estimate") and self.decision
+            else f"{self.topic}/{self.id}"
+        )
+
+    @property
+    def about_rows(self) -> tuple[str, ...]:
+        """The rows that a fact asks."""
+        return tuple(one for one in self.about if not one.startswith(LIMITS))
+
+    @property
+    def about_limits(self) -> tuple[str, ...]:
+        """The ids of the limits that a fact asks."""
+        return tuple(one.removeprefix(LIMITS) for one in self.about if one.startswith(LIMITS))
+
+    @property
+    def is_fact(self) -> bool:
+        """Whether key and options are written, not decided."""
+        return bool(self.answer or (self.steps and not self.decision))

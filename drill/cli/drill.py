@@ -1,11 +1,13 @@
-"""The drill in a terminal: number keys only, so that one hand is enough; q leaves at any time."""
+"""The drill in a terminal: number keys where it can be, so that one hand is enough; q leaves at any time."""
 
 import shutil
 import sys
 from collections.abc import Callable
+from contextlib import suppress
 
 import click
 
+from drill.bank.question import Question
 from drill.basis.words import say
 from drill.cli.telling import note, terminal_page, wants_plain_lines
 from drill.report.page import Page
@@ -17,12 +19,14 @@ from drill.report.sitting_text import (
     put_reveal,
     put_standing,
 )
+from drill.study.answer import how_to_answer
 from drill.study.session import Session
 from drill.study.sitting import Sitting
 
 LEAVE, BACK = "q", "0"
 _GO_ON = ("\r", "\n", " ", "1", "")
 _END = "\x04"
+_ENTER, _ERASE = ("\r", "\n"), ("\b", "\x7f")
 
 
 class LeftError(Exception):
@@ -73,6 +77,33 @@ class Terminal:
             if not self.redraws:
                 click.echo(say("{prompt} ", prompt=prompt), nl=False)
 
+    def read_line(self, prompt: str) -> str:
+        """Wait for a line.
+
+        Args:
+            prompt: What may be written.
+
+        Returns:
+            The line, without what surrounds it.
+
+        Raises:
+            LeftError: If the student leaves, or nothing more can come.
+        """
+        click.echo(say("{prompt} ", prompt=prompt), nl=False)
+        line = ""
+        while True:
+            key = self._next()
+            if key == _END or (line + key).strip().lower() == LEAVE:
+                raise LeftError
+            if not self.redraws:
+                return key
+            if key in _ENTER:
+                click.echo("")
+                return line.strip()
+            erased = key in _ERASE
+            line = line[:-1] if erased else line + key
+            click.echo("\b \b" if erased else key, nl=False)
+
     def _next(self) -> str:
         try:
             if self._keys is not None:
@@ -120,38 +151,64 @@ def _ask(session: Session, terminal: Terminal, sitting: Sitting, opening: str) -
     question = sitting.question
     if question is None:
         return session.go_on()
-    numbers = tuple(str(number) for number in range(1, len(question.options) + 1))
     certainty = BACK
     while certainty == BACK:
-        terminal.show(_question_page(session, sitting, chosen="", opening=opening))
-        keys = say("1 to {last} to choose, {leave} to leave:", last=len(numbers), leave=LEAVE)
-        chosen = question.options[int(terminal.read(keys, numbers)) - 1].id
-        sitting = session.choose(chosen)
+        terminal.show(_question_page(session, sitting, opening=opening))
+        sitting = _answer(session, terminal, question)
         if terminal.redraws:
-            terminal.show(_question_page(session, sitting, chosen=chosen))
+            terminal.show(_question_page(session, sitting))
         else:
             page = terminal_page()
             put_certainties(page)
             terminal.show(page)
         keys = say("1 to 3, {back} to choose again, {leave} to leave:", back=BACK, leave=LEAVE)
         certainty = terminal.read(keys, ("1", "2", "3", BACK))
+        if certainty == BACK:
+            sitting = session.take_back()
     sitting = session.say_certainty(CERTAINTIES[int(certainty) - 1])
-    page = terminal_page()
-    put_reveal(page, question, question.option(chosen), session.book)
-    page.blank()
-    terminal.show(page)
+    if sitting.last is not None:
+        page = terminal_page()
+        put_reveal(page, question, sitting.last.option, session.book)
+        page.blank()
+        terminal.show(page)
     terminal.read(say("Enter or 1 to go on, {leave} to leave:", leave=LEAVE), _GO_ON)
     return session.go_on()
 
 
-def _question_page(session: Session, sitting: Sitting, *, chosen: str, opening: str = "") -> Page:
+def _answer(session: Session, terminal: Terminal, question: Question) -> Sitting:
+    """Take an answer in the question's own form: a key for an option or a place, else a line."""
+    letters = tuple(option.id for option in question.options)
+    if question.answer_as == "place":
+        keys = say("{letters} to choose, {leave} to leave:", letters=", ".join(letters), leave=LEAVE)
+        return session.choose(terminal.read(keys, letters))
+    if question.answer_as == "option":
+        numbers = tuple(str(number) for number in range(1, len(letters) + 1))
+        keys = say("1 to {last} to choose, {leave} to leave:", last=len(numbers), leave=LEAVE)
+        return session.choose(letters[int(terminal.read(keys, numbers)) - 1])
+    prompt = say("{how}, then Enter; {leave} to leave:", how=how_to_answer(question), leave=LEAVE)
+    while True:
+        line = terminal.read_line(prompt)
+        with suppress(ValueError):
+            if line not in letters:
+                return session.choose(line)
+        prompt = say("'{line}' is not that. Write {how}:", line=line, how=how_to_answer(question))
+
+
+def _question_page(session: Session, sitting: Sitting, *, opening: str = "") -> Page:
     """Draw the question, and leave the head's drawing out where the window is too low for it."""
     lines = shutil.get_terminal_size((80, 24)).lines
     for with_map in (True, False):
         page = terminal_page()
         if opening:
             page.line(opening, style="faint")
-        put_asked(page, sitting, session.book, chosen=chosen, with_map=with_map, plain=wants_plain_lines())
+        put_asked(
+            page,
+            sitting,
+            session.book,
+            chosen=sitting.chosen,
+            with_map=with_map,
+            plain=wants_plain_lines(),
+        )
         page.blank()
         if page.height < lines:
             break

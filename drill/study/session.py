@@ -17,7 +17,7 @@ from drill.bank.book import Book
 from drill.bank.make import QuestionMaker
 from drill.bank.question import Question
 from drill.basis.plain import to_plain
-from drill.memory.attempt import Certainty, study_day
+from drill.memory.attempt import Attempt, Certainty, study_day
 from drill.memory.choose import Choice, rank_skills
 from drill.memory.recall import Memory, add_attempt
 from drill.study.open_sitting import OpenSitting, SittingLog, read_kept
@@ -26,12 +26,12 @@ from drill.study.sitting import (
     Sitting,
     begin,
     choose_option,
-    exam_day,
     go_on,
     question_for,
     say_certainty,
-    skills_by_topic,
+    take_back,
 )
+from drill.study.standing import exam_day, skills_by_topic
 
 OPEN_SITTING = "open_sitting"
 GOAL = "goal"
@@ -64,7 +64,7 @@ class Session:
         goal: Goal = TWELVE_QUESTIONS,
     ) -> None:
         self.book, self.student, self.device = book, student, device
-        self._log, self._clock, self._rng = log, clock, rng
+        self._log, self._clock, self.rng = log, clock, rng
         self.goal = read_kept(Goal, log.kept(GOAL)) or goal
         self.sitting: Sitting | None = None
         self._open: OpenSitting | None = None
@@ -151,20 +151,25 @@ class Session:
         kept = self.open_sitting()
         return None if kept is None else self._begin(kept)
 
-    def choose(self, option_id: str) -> Sitting:
-        """Take the student's choice; it may be changed until the certainty is said.
+    def choose(self, answer: str) -> Sitting:
+        """Take the student's answer; it may be changed until the certainty is said.
 
         Args:
-            option_id: Letter of the option.
+            answer: In the question's own form (:func:`drill.study.sitting.choose_option`).
 
         Returns:
             The sitting.
 
         Raises:
             KeyError: If the question has no such option.
-            ValueError: If there is no sitting.
+            ValueError: If there is no sitting, or it is no such number, order or place.
         """
-        self.sitting = choose_option(self._sitting(), option_id)
+        self.sitting = choose_option(self._sitting(), answer)
+        return self.sitting
+
+    def take_back(self) -> Sitting:
+        """Take the answer back, as long as no certainty is said, and give the sitting."""
+        self.sitting = take_back(self._sitting())
         return self.sitting
 
     def say_certainty(self, certainty: Certainty) -> Sitting:
@@ -180,13 +185,21 @@ class Session:
             ValueError: If no choice waits for it.
         """
         sitting = self._sitting()
-        after, attempt = say_certainty(sitting, certainty, now=self.now, rng=self._rng)
-        memory = add_attempt(self.memories.get(attempt.skill), attempt)
+        after, attempt = say_certainty(sitting, certainty, now=self.now, rng=self.rng)
         kept = self._keep_open(sitting, {**self.asked, attempt.skill: attempt.misconceptions})
-        self._log.append(attempt)
-        self.memories[attempt.skill] = memory
+        self.keep(attempt)
         self.sitting, self._open = after, kept
         return after
+
+    def keep(self, attempt: Attempt) -> None:
+        """Keep an attempt; when this returns, it is in the log.
+
+        Args:
+            attempt: Of this student.
+        """
+        memory = add_attempt(self.memories.get(attempt.skill), attempt)
+        self._log.append(attempt)
+        self.memories[attempt.skill] = memory
 
     def go_on(self) -> Sitting:
         """Ask the next question, or end the sitting.

@@ -8,15 +8,15 @@ import hashlib
 import random
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
-from datetime import date, datetime, timedelta
+from datetime import datetime, timedelta
 from typing import Literal
 
-from drill.bank.book import Book
 from drill.bank.make import QuestionMaker
 from drill.bank.question import Option, Question
-from drill.memory.attempt import EPOCH, Attempt, Certainty, new_attempt_id
+from drill.memory.attempt import Attempt, Certainty, new_attempt_id
 from drill.memory.choose import Choice, choose_skill, rank_skills
-from drill.memory.recall import HoldingState, Memory, holding_state
+from drill.memory.recall import Memory
+from drill.study.standing import exam_day, skills_by_topic
 
 Phase = Literal["question", "certainty", "reveal", "done"]
 
@@ -64,7 +64,7 @@ class Sitting:
         question: The question shown; None when done.
         reason: Why it is asked; None when done.
         shown: When it was shown.
-        chosen: Letter of the option chosen; empty before the choice.
+        chosen: The answer as it was given, in the question's own form; empty before it.
         before: Questions of this sitting that were answered before it was resumed.
         answered: Questions answered since.
     """
@@ -143,22 +143,37 @@ def begin(
     return _ask_next(maker, sitting, now)
 
 
-def choose_option(sitting: Sitting, option_id: str) -> Sitting:
-    """Take the student's choice; certainty is asked next.
+def choose_option(sitting: Sitting, answer: str) -> Sitting:
+    """Take the student's answer; certainty is asked next.
 
     Args:
-        sitting: In the phase ``question``, or ``certainty`` where the choice is changed.
-        option_id: Letter of the option.
+        sitting: In the phase ``question``, or ``certainty`` where the answer is changed.
+        answer: In the question's own form: an option's letter, a number with its unit, the letters of the
+            steps in order, or a place of the figure.
 
     Returns:
         The sitting in the phase ``certainty``; the sitting given where no question is open.
 
     Raises:
         KeyError: If the question has no such option.
+        ValueError: If it is no such number, order or place.
     """
     if sitting.question is None or sitting.phase not in ("question", "certainty"):
         return sitting
-    return replace(sitting, phase="certainty", chosen=sitting.question.option(option_id).id)
+    sitting.question.marked(answer)
+    return replace(sitting, phase="certainty", chosen=answer)
+
+
+def take_back(sitting: Sitting) -> Sitting:
+    """Take an answer back before the certainty is said.
+
+    Args:
+        sitting: In the phase ``certainty``.
+
+    Returns:
+        The sitting in the phase ``question``, nothing chosen; the sitting given in any other phase.
+    """
+    return replace(sitting, phase="question", chosen="") if sitting.phase == "certainty" else sitting
 
 
 def say_certainty(
@@ -180,7 +195,7 @@ def say_certainty(
     """
     if sitting.question is None or sitting.phase != "certainty":
         raise ValueError(f"no answer to mark in the phase {sitting.phase}")
-    question, option = sitting.question, sitting.question.option(sitting.chosen)
+    question, option = sitting.question, sitting.question.marked(sitting.chosen)
     attempt = Attempt(
         id=new_attempt_id(now, rng=rng),
         student=sitting.student,
@@ -216,43 +231,6 @@ def go_on(maker: QuestionMaker, sitting: Sitting, *, now: datetime) -> Sitting:
     if sitting.phase != "reveal":
         return sitting
     return _ask_next(maker, sitting, now)
-
-
-def skills_by_topic(book: Book, *, topic: str | None = None) -> dict[str, list[str]]:
-    """Sort the decisions to hold by topic, in deck order."""
-    found: dict[str, list[str]] = {}
-    for skill, one in book.topic_of.items():
-        if topic in (None, one):
-            found.setdefault(one, []).append(skill)
-    return found
-
-
-def exam_day(book: Book) -> int | None:
-    """Give the study day of the school's exam, None where none is set."""
-    stated = book.school.exam_date
-    return (date.fromisoformat(stated) - EPOCH.date()).days if stated else None
-
-
-def holding_by_topic(
-    book: Book, memories: Mapping[str, Memory], *, day: int
-) -> dict[str, dict[HoldingState, int]]:
-    """Count, for each topic, how many decisions are in which state.
-
-    Args:
-        book: The book.
-        memories: By decision to hold.
-        day: Study day.
-
-    Returns:
-        Counts by state, by topic in deck order.
-    """
-    found: dict[str, dict[HoldingState, int]] = {}
-    for topic, skills in skills_by_topic(book).items():
-        counts: dict[HoldingState, int] = {"not_wound": 0, "loosening": 0, "holding": 0}
-        for skill in skills:
-            counts[holding_state(memories.get(skill), day=day)] += 1
-        found[topic] = counts
-    return found
 
 
 def question_for(maker: QuestionMaker, skill: str, *, student: str, day: int) -> Question | None:

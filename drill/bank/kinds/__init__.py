@@ -1,0 +1,1 @@
+"""One kind of question a module: an item to a question in that kind."""
