@@ -13,12 +13,14 @@ from drill.bank.book import Book
 from drill.bank.item import Item
 from drill.bank.make import QuestionMaker
 from drill.bank.question import Question, question_to_plain
+from drill.basis.problem import Place, Problem
 from drill.basis.words import say
-from drill.cli.clock import local_now
+from drill.cli.in_force import book_in_force
 from drill.cli.telling import FOUND_PROBLEMS, name_or_usage, note, refuse, terminal_page
-from drill.load.compile import compile_book
 from drill.memory.attempt import LARGEST_SEED
 from drill.report.question_text import put_question
+from drill.report.worksheet import worksheet_html
+from drill.store.whole import write_whole
 
 _MOST = 10_000
 # An item that has no question for so many seeds in a row has none.
@@ -47,28 +49,40 @@ _TRIES = 25
 )
 @click.option("--json", "as_json", is_flag=True, help="Write a list of objects.")
 @click.option(
+    "--html",
+    metavar="FILE",
+    type=click.Path(path_type=Path),
+    help="Write a worksheet to print, with the answers and whys on a sheet of their own.",
+)
+@click.option(
     "--school",
     metavar="FOLDER",
     type=click.Path(path_type=Path),
     help="Under a school's rules, with its questions.",
 )
 def ask_command(
-    *, topic: str | None, item_id: str | None, seed: int, count: int, as_json: bool, school: Path | None
+    *,
+    topic: str | None,
+    item_id: str | None,
+    seed: int,
+    count: int,
+    as_json: bool,
+    html: Path | None,
+    school: Path | None,
 ) -> None:
     """Make questions with key, options and explanations.
 
     For who teaches: the key is shown. The key of a scenario is typed nowhere; it is what the planner decides
     for that head, and a wrong option is what a wrong idea would decide.
     """
-    compiled = compile_book(school, day=local_now().date(), proved=True)
-    if compiled.problems:
-        refuse(compiled.problems)
-    book = compiled.book
+    book = book_in_force(school)
     items = _items(book, topic=topic, item_id=item_id)
     questions = tuple(_questions(book, items, seed=seed, count=count))
+    if html is not None and questions:
+        _write_worksheet(html, worksheet_html(questions, book))
     if as_json:
         click.echo(json.dumps([question_to_plain(one) for one in questions], indent=2))
-    else:
+    elif html is None:
         page = terminal_page()
         for number, one in enumerate(questions, start=1):
             put_question(page, one, topic=say(book.topics[one.topic]), beliefs=book.beliefs, number=number)
@@ -77,6 +91,15 @@ def ask_command(
         note(say("{made} of {count} questions could be made.", made=len(questions), count=count))
     if not questions:
         raise click.exceptions.Exit(FOUND_PROBLEMS)
+
+
+def _write_worksheet(path: Path, text: str) -> None:
+    try:
+        write_whole(path, text.encode())
+    except OSError as error:
+        what = say("cannot write the file: {reason}", reason=(error.strerror or "").lower())
+        refuse([Problem(Place(str(path)), what, say("check the folder and its rights"))])
+    note(say("Written: {path}", path=path))
 
 
 def _items(book: Book, *, topic: str | None, item_id: str | None) -> tuple[Item, ...]:

@@ -6,8 +6,10 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from pathlib import Path
 
-from drill.basis.problem import Problem
+from drill.basis.problem import Place, Problem, ProblemsError
+from drill.basis.words import say
 from drill.load.reading import Fields, read_file
+from drill.store.pack import SUFFIX
 
 OWN_FOLDER = "WAVEDRILL_HOME"
 LOG_FILE, SETTINGS_FILE, CACHE_FOLDER = "attempts.sqlite", "settings.yaml", "cache"
@@ -70,3 +72,23 @@ def read_settings(folder: Path) -> tuple[Settings, list[Problem]]:
         fields.done()
         settings = Settings(school=folder / school if school else None, student=student)
     return settings, problems
+
+
+def find_pack(folder: Path) -> Path | None:
+    """Find the pack that lies in the data folder.
+
+    Args:
+        folder: The data folder.
+
+    Returns:
+        Its file; None where none lies there.
+
+    Raises:
+        ProblemsError: If there are several, since nobody could tell which one holds.
+    """
+    packs = sorted(folder.glob(f"*{SUFFIX}"))
+    if len(packs) > 1:
+        names = ", ".join(path.name for path in packs)
+        what = say("several packs lie here: {names}", names=names)
+        raise ProblemsError([Problem(Place(str(folder)), what, say("keep the one of your school"))])
+    return packs[0] if packs else None

@@ -8,17 +8,27 @@ from click.core import ParameterSource
 
 from drill.basis.problem import ProblemsError
 from drill.basis.words import say
+from drill.cli.aid import aid_command
 from drill.cli.ask import ask_command
 from drill.cli.check import check_command
 from drill.cli.drill import open_terminal, run_drill
+from drill.cli.exam import exam_command
+from drill.cli.in_force import PACK
+from drill.cli.lotion import lotion_command
+from drill.cli.new import new_command
+from drill.cli.pack import pack_command
 from drill.cli.plan import plan_command
+from drill.cli.schema import schema_command
+from drill.cli.seen import seen_command
 from drill.cli.telling import name_or_usage, refuse
-from drill.cli.today import OpenWindow, demo_session, has_display, student_session
+from drill.cli.today import OpenWindow, demo_session, has_display, student_session, told_first
 from drill.cli.tutor import tutor_command
 from drill.cli.visit import visit_command
 from drill.study.sitting import Goal
 
 _LONGEST_MINUTES, _MOST_QUESTIONS = 240, 500
+# What is read there is a school's folder, or nothing of a school at all.
+_WITHOUT_PACK = ("aid", "check", "new", "pack", "schema")
 
 
 class _Wavedrill(click.Group):
@@ -33,6 +43,12 @@ class _Wavedrill(click.Group):
 
 @click.group("wavedrill", cls=_Wavedrill, invoke_without_command=True)
 @click.option("--school", metavar="FOLDER", type=click.Path(path_type=Path), help="The school's folder.")
+@click.option(
+    "--pack",
+    metavar="FILE",
+    type=click.Path(path_type=Path),
+    help="The school's pack in place of its folder; before any command that asks or plans.",
+)
 @click.option("--student", metavar="NAME", help="Whose answers they are; kept for the next time.")
 @click.option(
     "--minutes",
@@ -54,6 +70,7 @@ def wavedrill(
     ctx: click.Context,
     *,
     school: Path | None,
+    pack: Path | None,
     student: str | None,
     minutes: int | None,
     questions: int | None,
@@ -69,9 +86,12 @@ def wavedrill(
     What it says is a proposal, never permission: on a client the maker's directions, local codes and licensed
     practice decide.
     """
+    ctx.meta[PACK] = pack
     if ctx.invoked_subcommand is not None:
         _refuse_stray_options(ctx)
         return
+    if demo and pack is not None:
+        raise click.UsageError(say("--demo has a school of its own; leave --pack out"))
     open_window: OpenWindow | None = ctx.obj
     in_terminal = _goes_in_terminal(terminal, topic=topic, can_open=open_window is not None)
     with demo_session() if demo else student_session(school=school, student=student) as session:
@@ -83,7 +103,8 @@ def wavedrill(
         if in_terminal or open_window is None:
             run_drill(session, open_terminal(), topic=topic, anew=bool(goal or topic))
         else:
-            open_window(session)
+            told = told_first()
+            open_window(session, told=told) if told else open_window(session)
 
 
 def _goes_in_terminal(terminal: bool | None, *, topic: str | None, can_open: bool) -> bool:
@@ -97,7 +118,8 @@ def _goes_in_terminal(terminal: bool | None, *, topic: str | None, can_open: boo
 def _refuse_stray_options(ctx: click.Context) -> None:
     """Refuse options of the drill before another command, where they would do nothing."""
     for parameter in ctx.command.params:
-        if ctx.get_parameter_source(parameter.name or "") == ParameterSource.COMMANDLINE:
+        goes_by = parameter.name == "pack" and ctx.invoked_subcommand not in _WITHOUT_PACK
+        if not goes_by and ctx.get_parameter_source(parameter.name or "") == ParameterSource.COMMANDLINE:
             raise click.UsageError(
                 say(
                     "{option} before '{command}' belongs to the drill; "
@@ -108,5 +130,18 @@ def _refuse_stray_options(ctx: click.Context) -> None:
             )
 
 
-for _command in (plan_command, ask_command, check_command, tutor_command, visit_command):
+for _command in (
+    aid_command,
+    plan_command,
+    lotion_command,
+    seen_command,
+    ask_command,
+    check_command,
+    exam_command,
+    new_command,
+    schema_command,
+    pack_command,
+    tutor_command,
+    visit_command,
+):
     wavedrill.add_command(_command)

@@ -3,10 +3,11 @@
 import os
 import random
 import sys
-from collections.abc import Callable, Iterator, Mapping
+from collections.abc import Iterable, Iterator, Mapping
 from contextlib import contextmanager
 from pathlib import Path
 from tempfile import TemporaryDirectory
+from typing import Protocol
 
 import click
 
@@ -15,13 +16,28 @@ from drill.basis.problem import Place, Problem, ProblemsError
 from drill.basis.words import say
 from drill.cli.clock import local_now
 from drill.cli.demo import DEMO_SCHOOL, DEMO_STUDENT, PROFILES, demo_attempts
-from drill.cli.home import CACHE_FOLDER, LOG_FILE, data_folder, read_settings
-from drill.cli.telling import note, refuse
+from drill.cli.home import CACHE_FOLDER, LOG_FILE, data_folder, find_pack, read_settings
+from drill.cli.in_force import opened_pack, pack_in_force
+from drill.cli.telling import note, refuse, tell_problems
 from drill.load.open import open_book
 from drill.store.sqlite_log import SqliteLog, open_log
 from drill.study.session import Session
 
-OpenWindow = Callable[[Session], None]
+
+class OpenWindow(Protocol):
+    """Opens the window on a session."""
+
+    def __call__(self, session: Session, /, *, told: Iterable[Problem] = ()) -> None:
+        """Open it.
+
+        Args:
+            session: The student at work.
+            told: What is to be told before the first screen.
+        """
+        ...
+
+
+_TOLD = "drill.told"
 STUDENT, DEVICE = "student", "device"
 _DISPLAYS = ("DISPLAY", "WAYLAND_DISPLAY")
 # Drivers that draw where nobody can look.
@@ -44,6 +60,12 @@ def has_display(*, environment: Mapping[str, str] = os.environ, platform: str = 
     return platform in ("darwin", "win32") or any(environment.get(name) for name in _DISPLAYS)
 
 
+def told_first() -> tuple[Problem, ...]:
+    """Give what the opening of the session found to tell, though it goes on without."""
+    context = click.get_current_context(silent=True)
+    return context.meta.get(_TOLD, ()) if context else ()
+
+
 @contextmanager
 def student_session(*, school: Path | None, student: str | None) -> Iterator[Session]:
     """Open the session of the student of this device.
@@ -62,7 +84,7 @@ def student_session(*, school: Path | None, student: str | None) -> Iterator[Ses
     settings, problems = read_settings(folder)
     if problems:
         refuse(problems)
-    book = _open_book(school or settings.school, cache=folder / CACHE_FOLDER)
+    book = _book_of(school or settings.school, folder)
     try:
         folder.mkdir(parents=True, exist_ok=True)
     except OSError as error:
@@ -88,6 +110,28 @@ def demo_session() -> Iterator[Session]:
         log.receive(demo_attempts(book, profile, now=now), now=now, origin=say("the demo"))
         yield _session(book, log, student=DEMO_STUDENT)
     note(say("School, student and answers were invented; nothing of this is kept."))
+
+
+def _book_of(school: Path | None, folder: Path) -> Book:
+    """Open the pack named, the folder, the pack in the data folder, or the built-in book, in this order."""
+    pack = pack_in_force()
+    if pack is not None:
+        return pack.book
+    try:
+        dropped = find_pack(folder) if school is None else None
+        if dropped is not None:
+            return opened_pack(dropped, cache=folder / CACHE_FOLDER).book
+    except ProblemsError as error:
+        _tell(error.problems)
+    return _open_book(school, cache=folder / CACHE_FOLDER)
+
+
+def _tell(problems: tuple[Problem, ...]) -> None:
+    tell_problems(problems)
+    note(say("The built-in questions are asked until then."))
+    context = click.get_current_context(silent=True)
+    if context is not None:
+        context.meta[_TOLD] = problems
 
 
 def _open_book(school: Path | None, *, cache: Path | None) -> Book:

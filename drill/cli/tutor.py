@@ -17,8 +17,8 @@ from drill.basis.problem import Place, Problem, ProblemsError
 from drill.basis.words import say
 from drill.cli.clock import local_now
 from drill.cli.demo import DEMO_SCHOOL, demo_class
+from drill.cli.in_force import book_in_force
 from drill.cli.telling import note, refuse, terminal_page
-from drill.load.compile import compile_book
 from drill.memory.attempt import EPOCH, Attempt, study_day
 from drill.report.class_report import class_to_plain, report_class
 from drill.report.class_text import put_class
@@ -52,10 +52,7 @@ def tutor_command(
     if not logs and not demo:
         raise click.UsageError(say("name at least one log, or use --demo"))
     now = local_now()
-    compiled = compile_book(DEMO_SCHOOL if demo and school is None else school, day=now.date(), proved=True)
-    if compiled.problems:
-        refuse(compiled.problems)
-    book = compiled.book
+    book = book_in_force(DEMO_SCHOOL if demo and school is None else school)
     with memory_log() as gathered:
         _gather(gathered, logs, now=now)
         if demo:

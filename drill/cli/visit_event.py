@@ -19,25 +19,33 @@ _MOST_MINUTES = 600
 
 
 class _Minutes(click.ParamType[float]):
-    """Minutes, more than 0."""
+    """Minutes.
+
+    Args:
+        from_0: Whether 0 is one of them.
+    """
 
     name = "minutes"
+
+    def __init__(self, *, from_0: bool = False) -> None:
+        self._from_0 = from_0
 
     def convert(self, value: Any, param: click.Parameter | None, ctx: click.Context | None) -> float:  # noqa: ANN401
         """Read a number of minutes, or refuse it."""
         number = number_from_text(str(value))
-        if number is None or not (math.isfinite(number) and 0 < number <= _MOST_MINUTES):
-            self.fail(
-                say(
-                    "'{value}' is no number of minutes over 0, up to {most}", value=value, most=_MOST_MINUTES
-                ),
-                param,
-                ctx,
-            )
+        if number is None or not (math.isfinite(number) and 0 <= number <= _MOST_MINUTES):
+            self.fail(self._refusal(value), param, ctx)
+        if number == 0 and not self._from_0:
+            self.fail(self._refusal(value), param, ctx)
         return float(number)
 
+    def _refusal(self, value: object) -> str:
+        if self._from_0:
+            return say("'{value}' is no number of minutes from 0 to {most}", value=value, most=_MOST_MINUTES)
+        return say("'{value}' is no number of minutes over 0, up to {most}", value=value, most=_MOST_MINUTES)
 
-MINUTES = _Minutes()
+
+MINUTES, MINUTES_FROM_0 = _Minutes(), _Minutes(from_0=True)
 
 
 def now_text() -> str:

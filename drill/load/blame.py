@@ -37,7 +37,10 @@ def blame_changes(
     brought: dict[str, Change] = {}
     before: set[str] = set()
     for change, rulebook in _steps(built_in, in_force):
-        now = {_kind(one) for one in prove(rulebook, facts=FACTS, idle_is_fault=False).problems}
+        now = {
+            _kind(one)
+            for one in prove(rulebook, facts=FACTS, idle_is_fault=False, look_for_idle=False).problems
+        }
         brought |= dict.fromkeys(now - before, change)
         before = now
     return tuple(
@@ -56,5 +59,5 @@ def _steps(rulebook: Rulebook, overlays: Iterable[Overlay]) -> Iterator[tuple[Ch
 
 
 def _kind(problem: Problem) -> str:
-    """What is wrong, whatever the example: the same fault may show on another head one change later."""
-    return problem.what.partition(" for ")[0].partition(" says what to do")[0]
+    """What is wrong, whatever the example: it may show on another head or row one change later."""
+    return problem.what.partition(" by the row ")[0].partition(" for ")[0].partition(" says what to do")[0]

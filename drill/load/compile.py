@@ -9,15 +9,24 @@ from drill.bank.book import Book, School
 from drill.bank.item import Item
 from drill.basis.problem import Problem
 from drill.load.blame import blame_changes
+from drill.load.blueprint import BLUEPRINT_FILE, load_blueprint
 from drill.load.decks import read_deck, refuse_twins
+from drill.load.faults import load_faults
 from drill.load.overlay import read_overlay
 from drill.load.reading import Fields, Node, read_file
 from drill.load.rulebook import RULES, load_rulebook
-from drill.load.school import SchoolFolder, load_local_decks, load_school
-from drill.rulebook.overlay import Overlay, assemble
+from drill.load.school import (
+    SchoolFolder,
+    blueprint_problems,
+    left_out_problems,
+    load_local_decks,
+    load_school,
+)
+from drill.rulebook.overlay import Overlay, assemble, fits
 from drill.rulebook.proof import Proof, prove
 from drill.rulebook.rulebook import Rulebook
 from drill.service.facts import FACTS
+from drill.service.kept_words import lost_words
 
 _PACKAGE = Path(__file__).parent.parent
 _BESIDE, _INSIDE = _PACKAGE.parent / "decks", _PACKAGE / "decks"
@@ -35,7 +44,9 @@ class Compiled:
         school: The school's folder; None where there is none.
         problems: Every fault, sorted by place.
         proof: Proof of the rulebook with its local rules; None where faults kept it from being proved.
-        retired: Built-in items that are not asked, since a local rule took their row away.
+        retired: Built-in items that are not asked, since a local rule took their row away, or wrote the row
+            that a fact names.
+        retired_ideas: Wrong ideas about something that a local rule took away.
     """
 
     book: Book
@@ -44,6 +55,7 @@ class Compiled:
     problems: tuple[Problem, ...]
     proof: Proof | None
     retired: tuple[Item, ...] = ()
+    retired_ideas: tuple[Overlay, ...] = ()
 
 
 def compile_book(
@@ -69,32 +81,47 @@ def compile_book(
         folder, faults = load_school(school, built_in)
         problems += faults
         rulebook, faults = assemble(built_in, folder.rules, day=day)
-        problems += faults
+        problems += [*faults, *lost_words(built_in, rulebook)]
+    seen, faults = load_faults(built_in, path=rules / "faults.yaml")
+    problems += faults
     topics: dict[str, str] = {}
     items: list[Item] = []
+    known_faults = {one.id: one for one in seen}
     for path in sorted(decks.glob("*.yaml")):
-        for node in _documents(path, problems):
-            topic, title, found = read_deck(node, built_in, problems, beliefs=beliefs)
+        for node in _documents(path, problems) if path.name != BLUEPRINT_FILE else ():
+            topic, title, found = read_deck(node, built_in, problems, beliefs=beliefs, faults=known_faults)
             topics[topic] = title
             items += found
+    blueprint = load_blueprint(decks / BLUEPRINT_FILE, built_in, topics, problems)
     if school is not None:
-        local_topics, local_items = load_local_decks(school, rulebook, beliefs, problems)
+        local_topics, local_items = load_local_decks(school, rulebook, beliefs, problems, faults=known_faults)
         topics = {**local_topics, **topics}
         items += local_items
+    if folder is not None:
+        problems += blueprint_problems(folder, topics)
     refuse_twins(items, problems)
-    # A local rule may take away the very row that a built-in item asks for.
+    # A local rule may take away the very row that a built-in item asks for, or decide it otherwise.
     retired = tuple(item for item in items if _lost_its_row(item, rulebook))
     items = [item for item in items if item not in retired]
+    ideas = sorted(beliefs.values(), key=lambda one: one.id)
+    if folder is not None:
+        known = [item.id for item in (*items, *retired)] + [one.id for one in ideas]
+        problems += left_out_problems(folder, known)
+        items = [item for item in items if item.id not in folder.left_out]
+        ideas = [one for one in ideas if one.id not in folder.left_out]
+    retired_ideas = tuple(one for one in ideas if not fits(rulebook, one))
     proof = None
     if not problems and not (proved and not rulebook.overlays):
         proof = prove(rulebook, facts=FACTS, idle_is_fault=not rulebook.overlays)
         problems += blame_changes(proof.problems, built_in, folder.rules if folder else (), day=day)
     book = Book(
         rulebook=rulebook,
-        misconceptions=tuple(sorted(beliefs.values(), key=lambda one: one.id)),
+        misconceptions=tuple(one for one in ideas if one not in retired_ideas),
         items=tuple(items),
         topics=topics,
         school=folder.school if folder else School(),
+        blueprint=blueprint,
+        faults=seen,
     )
     return Compiled(
         book=book,
@@ -103,12 +130,22 @@ def compile_book(
         problems=tuple(sorted(set(problems))),
         proof=proof,
         retired=retired,
+        retired_ideas=retired_ideas,
     )
 
 
 def _lost_its_row(item: Item, rulebook: Rulebook) -> bool:
     table = rulebook.tables.get(item.decision)
-    return bool(item.row) and table is not None and table.row(item.row) is None
+    if item.row and table is not None and table.row(item.row) is None:
+        return True
+    # The key of a fact is written, so it may be wrong once a local rule writes the row that it names.
+    return any(_is_rewritten(name, rulebook) for name in item.about_rows)
+
+
+def _is_rewritten(name: str, rulebook: Rulebook) -> bool:
+    decision, _, row_id = name.partition("/")
+    row = rulebook.tables[decision].row(row_id)
+    return row is None or bool(row.set_by)
 
 
 def load_misconceptions(folder: Path, rulebook: Rulebook, problems: list[Problem]) -> dict[str, Overlay]:

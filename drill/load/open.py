@@ -9,7 +9,11 @@ from drill.bank.book import Book
 from drill.basis.problem import Problem, ProblemsError
 from drill.load.compile import DECKS, compile_book
 from drill.load.rulebook import RULES
-from drill.store.book import digest_of_files, read_book, write_book
+from drill.store.book import digest_of_files, prune_books, read_book, write_book
+from drill.store.pack import Pack, read_pack
+
+# Today's and yesterday's of a school, and the built-in one, and the same for who looks at two schools.
+KEPT_COPIES = 6
 
 
 def open_book(school: Path | None, *, day: date, cache: Path | None = None) -> tuple[Book, Sequence[Problem]]:
@@ -32,7 +36,28 @@ def open_book(school: Path | None, *, day: date, cache: Path | None = None) -> t
     if kept is not None and not compiled.problems:
         with suppress(OSError):  # a full or read-only disk costs the next start some time, nothing else
             write_book(kept, compiled.book)
+            prune_books(kept.parent, keep=KEPT_COPIES)
     return compiled.book, compiled.problems
+
+
+def open_pack(path: Path, *, day: date, cache: Path | None = None) -> Pack:
+    """Open a pack, held against the built-in book.
+
+    Args:
+        path: The pack's file.
+        day: The day.
+        cache: Folder for compiled copies, and for what was proved before; None to do all anew.
+
+    Returns:
+        The pack.
+
+    Raises:
+        ProblemsError: If it is no pack, is damaged, is of another version, or breaks a limit.
+    """
+    built_in, problems = open_book(None, day=day, cache=cache)
+    if problems:
+        raise ProblemsError(problems)
+    return read_pack(path, built_in=built_in, proved=cache)
 
 
 def _digest(school: Path | None, day: date) -> str:

@@ -25,6 +25,7 @@ COMPUTED_WITH = (
     "tool.shape",
     "waving_lotion.strength",
 )
+_YES_NO = frozenset({"yes", "no"})
 
 
 def read_overlay(
@@ -82,6 +83,20 @@ def read_overlay(
     return overlay if len(problems) == before else None
 
 
+def period_of(node: Node) -> Overlay:
+    """Read only the days of an overlay as written; a day that is none counts as not stated.
+
+    Args:
+        node: As written.
+
+    Returns:
+        An overlay without changes, in force when the written one is.
+    """
+    fields = Fields(node, [], what="an overlay")
+    since, until = _day(fields, "from"), _day(fields, "until")
+    return Overlay(id="", kind="local_rule", because="", source="", since=since, until=until)
+
+
 def _read_changes(
     fields: Fields,
     rulebook: Rulebook,
@@ -121,15 +136,22 @@ def _read_change(
     if op == "set":
         change = _read_set(fields, rulebook)
     elif op == "widen":
-        change = _read_widen(fields)
+        change = _read_widen(fields, rulebook)
     else:
         change = _read_row_change(fields, op, rulebook, facts, sources)
     fields.done()
     return change
 
 
-def _read_widen(fields: Fields) -> Change:
+def _read_widen(fields: Fields, rulebook: Rulebook) -> Change:
     name = fields.text("vocabulary", required=True)
+    table = rulebook.tables.get(name)
+    if table is not None and {*table.gives} <= _YES_NO:
+        fields.fault(
+            fields.node,
+            f"{name} is answered by yes or no, and has no third answer",
+            "write rows for the values that it has",
+        )
     if name in COMPUTED_WITH:
         fields.fault(
             fields.node,
@@ -141,6 +163,7 @@ def _read_widen(fields: Fields) -> Change:
         target=name,
         value=fields.text("value", required=True),
         counts_as=fields.text("counts_as", required=True),
+        words=fields.text("words"),
         place=fields.node.place,
     )
 

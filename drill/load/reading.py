@@ -164,10 +164,15 @@ class Fields:
 
     def __init__(self, node: Node, problems: list[Problem], *, what: str) -> None:
         self.node, self.problems, self.what = node, problems, what
-        self._asked: list[str] = []
+        self._asked: dict[str, bool] = {}
         self._fields: dict[str, Node] = node.value if isinstance(node.value, dict) else {}
         if not isinstance(node.value, dict):
             self.fault(node, f"{what} is not written as 'name: value' lines", "write its keys one a line")
+
+    @property
+    def asked(self) -> dict[str, bool]:
+        """The keys taken so far, in order, each with whether it must be there."""
+        return dict(self._asked)
 
     def fault(self, node: Node, what: str, mend: str) -> None:
         """Gather a fault at a node."""
@@ -183,7 +188,7 @@ class Fields:
         Returns:
             Its node, or None where it is not there.
         """
-        self._asked.append(key)
+        self._asked[key] = required or self._asked.get(key, False)
         found = self._fields.get(key)
         if found is None and required and isinstance(self.node.value, dict):
             self.fault(self.node, f"{self.what} has no '{key}'", f"add '{key}:'")
@@ -248,7 +253,7 @@ class Fields:
                     Problem(
                         self.node.keys[name],
                         f"{self.what} has no key '{name}'",
-                        mend_name(name, tuple(dict.fromkeys(self._asked))),
+                        mend_name(name, tuple(self._asked)),
                     )
                 )
 

@@ -30,6 +30,7 @@ class Domain:
         ask: How to find out; empty where nobody is asked.
         because: Why it matters.
         counts_as: For values that a local rule added: the built-in value that limits take it for.
+        words: For values that a local rule added: what people call them.
         place: Where it is written.
     """
 
@@ -42,6 +43,7 @@ class Domain:
     ask: str = ""
     because: str = ""
     counts_as: Mapping[str, str] = field(default_factory=dict)
+    words: Mapping[str, str] = field(default_factory=dict)
     place: Place = NOWHERE
 
     @property

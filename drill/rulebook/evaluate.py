@@ -125,7 +125,8 @@ class Evaluation:
         if self.head is not None and (fact.domain if fact else self.rulebook.domains[name]).per == "head":
             return self.head.read(name)
         if fact is not None:
-            return fact.compute([self.read(need) for need in fact.needs], self.rulebook.values)
+            needed = [self.rulebook.counted(need, self.read(need)) for need in fact.needs]
+            return fact.compute(needed, self.rulebook.values)
         if name in self.rulebook.domains:
             return UNKNOWN
         raise KeyError(name)

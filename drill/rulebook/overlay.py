@@ -31,6 +31,7 @@ class Change:
         at: The row removed, or the row before which one is added (empty: at the end).
         value: The parameter's new value, or the value that the vocabulary gains.
         counts_as: For ``widen``: the built-in value that limits take the new one for.
+        words: For ``widen``: what people call the new value; empty for its name.
         place: Where it is written.
     """
 
@@ -40,6 +41,7 @@ class Change:
     at: str = ""
     value: Value = ""
     counts_as: str = ""
+    words: str = ""
     place: Place = NOWHERE
 
 
@@ -80,6 +82,10 @@ class Overlay:
         return (not self.since or self.since <= day.isoformat()) and (
             not self.until or day.isoformat() < self.until
         )
+
+    def overlaps(self, other: "Overlay") -> bool:
+        """Tell whether there is a day on which both hold."""
+        return (not self.until or other.since < self.until) and (not other.until or self.since < other.until)
 
 
 class ChangeError(Exception):
@@ -134,6 +140,15 @@ def apply(rulebook: Rulebook, overlay: Overlay) -> Rulebook:
     return replace(rulebook, overlays=(*rulebook.overlays, overlay.id))
 
 
+def fits(rulebook: Rulebook, overlay: Overlay) -> bool:
+    """Tell whether :func:`apply` would go through: a rule may have taken away what an idea is about."""
+    try:
+        apply(rulebook, overlay)
+    except ChangeError:
+        return False
+    return True
+
+
 def _add(rulebook: Rulebook, change: Change, overlay_id: str) -> Rulebook:
     table, row = _table(rulebook, change), _new_row(change, overlay_id)
     if table.row(row.id) is not None:
@@ -184,16 +199,38 @@ def _widen(rulebook: Rulebook, change: Change, _overlay_id: str) -> Rulebook:
                 mend_name(change.counts_as, values),
             )
         )
+    rulebook = _read_alike(rulebook, change.target, like=change.counts_as, value=value)
     if target is not None:
+        target = rulebook.tables[change.target]
         at = target.gives.index(change.counts_as) + 1
         gives = (*target.gives[:at], value, *target.gives[at:])
         counts = {**target.counts_as, value: target.counts_as.get(change.counts_as, change.counts_as)}
-        return rulebook.with_table(replace(target, gives=gives, counts_as=counts))
+        words = {**target.words, value: change.words} if change.words else target.words
+        return rulebook.with_table(replace(target, gives=gives, counts_as=counts, words=words))
     old = rulebook.domains[change.target]
     new = replace(
-        old, values=(*values, value), counts_as={**old.counts_as, value: old.built_in(change.counts_as)}
+        old,
+        values=(*values, value),
+        counts_as={**old.counts_as, value: old.built_in(change.counts_as)},
+        words={**old.words, value: change.words} if change.words else old.words,
     )
     return replace(rulebook, domains={**rulebook.domains, old.name: new})
+
+
+def _read_alike(rulebook: Rulebook, name: str, *, like: str, value: str) -> Rulebook:
+    """Let every row that reads a value hold for a new one that counts as it, until a row says otherwise."""
+
+    def widened(row: Row) -> Row:
+        condition = row.when.get(name)
+        if condition is None or like not in condition.values:
+            return row
+        return replace(row, when={**row.when, name: replace(condition, values=(*condition.values, value))})
+
+    tables = {
+        key: replace(table, rows=tuple(map(widened, table.rows))) if name in table.inputs else table
+        for key, table in rulebook.tables.items()
+    }
+    return replace(rulebook, tables=tables)
 
 
 _APPLY = {"add": _add, "replace": _replace, "remove": _remove, "set": _set, "widen": _widen}

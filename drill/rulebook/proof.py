@@ -3,7 +3,7 @@
 A proof is over *all* combinations, as boxes; what fails comes back with an example head.
 """
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Collection, Iterator, Mapping
 from dataclasses import dataclass
 
 from drill.basis.problem import NOWHERE, Problem
@@ -11,7 +11,7 @@ from drill.rulebook.boxes import Box, meet, outside
 from drill.rulebook.fact import Fact
 from drill.rulebook.limit import Limit
 from drill.rulebook.rulebook import Rulebook
-from drill.rulebook.space import CycleError, Space
+from drill.rulebook.space import CycleError, Space, TooWideError
 from drill.rulebook.table import ANY, Row, Table
 
 
@@ -28,7 +28,13 @@ class Proof:
     idle_rows: tuple[str, ...]
 
 
-def prove(rulebook: Rulebook, *, facts: Mapping[str, Fact], idle_is_fault: bool = True) -> Proof:
+def prove(
+    rulebook: Rulebook,
+    *,
+    facts: Mapping[str, Fact],
+    idle_is_fault: bool = True,
+    look_for_idle: bool = True,
+) -> Proof:
     """Prove a rulebook on boxes.
 
     Args:
@@ -36,6 +42,7 @@ def prove(rulebook: Rulebook, *, facts: Mapping[str, Fact], idle_is_fault: bool 
         facts: Computed facts by name.
         idle_is_fault: Whether a row that no head reaches is a fault (it is in the built-in rulebook; a local
             rule may leave one behind).
+        look_for_idle: Whether to look for such rows at all, which takes half of the time.
 
     Returns:
         The faults found, each with an example head, and the idle rows.
@@ -56,13 +63,23 @@ def prove(rulebook: Rulebook, *, facts: Mapping[str, Fact], idle_is_fault: bool 
             ),
             idle_rows=(),
         )
+    try:
+        return _prove(space, idle_is_fault=idle_is_fault, look_for_idle=look_for_idle)
+    except TooWideError:
+        what = "these rules have more combinations than can be looked through"
+        mend = "let rows name fewer facts, and a vocabulary have fewer values"
+        return Proof(problems=(Problem(NOWHERE, what, mend),), idle_rows=())
+
+
+def _prove(space: Space, *, idle_is_fault: bool, look_for_idle: bool) -> Proof:
+    rulebook = space.rulebook
     problems: list[Problem] = []
     idle: list[tuple[Table, Row]] = []
     for table in rulebook.tables.values():
         problems += _unknowns_problems(space, table)
         problems += _completeness_problems(space, table)
         problems += _overlap_problems(space, table)
-        idle += [(table, row) for row in _idle_rows(space, table)]
+        idle += [(table, row) for row in _idle_rows(space, table)] if look_for_idle else []
     if idle_is_fault:
         problems += [_idle_problem(table, row) for table, row in idle]
     for limit in rulebook.limits:
@@ -149,7 +166,8 @@ def _limit_problems(space: Space, limit: Limit) -> Iterator[Problem]:
         box = meet(premise, {name: space.axes[name].counting_as(values)})
         broken = None if box is None else space.find(box, also=_also(space, name))
         if broken is not None:
-            yield _broken(space, limit, name, f"is {' or '.join(values)}", broken)
+            row = _deciding_row(space, name, values, broken)
+            yield _broken(space, limit, name, f"is {' or '.join(values)}", broken, row=row)
     for name, values in limit.demands.items():
         for value in values:
             table = space.rulebook.tables[name]
@@ -172,15 +190,35 @@ def _also(space: Space, name: str) -> frozenset[str]:
     return frozenset((name, *(fact.needs if fact else ())))
 
 
-def _broken(space: Space, limit: Limit, name: str, what: str, box: Box) -> Problem:
+def _broken(space: Space, limit: Limit, name: str, what: str, box: Box, *, row: Row | None = None) -> Problem:
     rows = _rows_at(space, name, box)
     place = next((row.place for row in rows if row.set_by), rows[0].place if rows else limit.place)
     example = space.example(box) or "any head"
+    by = "" if row is None else f" by the row {row.id}{_counted(space, name, row)}"
     return Problem(
         place,
-        f"the limit {limit.id} is broken: {name} {what}, for example for {example}",
+        f"the limit {limit.id} is broken: {name} {what}{by}, for example for {example}",
         f"keep the limit ({limit.because}); a local rule may tighten it, never loosen it",
     )
+
+
+def _deciding_row(space: Space, name: str, values: Collection[str], box: Box) -> Row | None:
+    """Find the row that takes a head of a box to one of some outcomes; None where it is no table's."""
+    table, before = space.rulebook.tables.get(name), list[Box]()
+    wrong = space.axes[name].counting_as(values)
+    for branch in space.branches(table) if table else ():
+        both = meet(box, branch.box) if branch.accepts & wrong else None
+        if both is not None and _is_reached(space, both, before):
+            return branch.row
+        before.append(branch.box)
+    return None
+
+
+def _counted(space: Space, name: str, row: Row) -> str:
+    """Say which built-in value a row's outcome counts as, where a local rule added that outcome."""
+    counts_as = space.axes[name].domain.counts_as
+    added = [one for one in (row.then, *row.also) if one in counts_as]
+    return "".join(f" ('{one}' counts as '{counts_as[one]}')" for one in added)
 
 
 def _rows_at(space: Space, name: str, box: Box) -> list[Row]:

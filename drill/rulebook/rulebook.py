@@ -60,13 +60,39 @@ class Rulebook:
         if table is None:
             return None
         return Domain(
-            name=name, values=table.gives, per=table.per, counts_as=table.counts_as, place=table.place
+            name=name,
+            values=table.gives,
+            per=table.per,
+            counts_as=table.counts_as,
+            words=table.words,
+            place=table.place,
         )
 
     def built_in(self, name: str, value: str) -> str:
         """Give the built-in value that a value counts as; itself, unless a local rule added it."""
+        # Asked in every section of every plan, so no domain is made for a table here.
+        named = self.domains.get(name) or self.tables.get(name)
+        return named.counts_as.get(value, value) if named else value
+
+    def counted(self, name: str, value: Value) -> Value:
+        """Give what facts and limits take a value for: what it counts as, where a local rule added it.
+
+        Args:
+            name: An entered name, a decision or a fact.
+            value: Its value.
+
+        Returns:
+            A built-in value; a number as it is.
+        """
+        held = self.domains.get(name) or self.tables.get(name)
+        if held is None or not held.counts_as or not isinstance(value, str):
+            return value
+        return held.counts_as.get(value, value)
+
+    def local_words(self, name: str, value: Value) -> str:
+        """Give what people call a value that a local rule added; empty for any other."""
         domain = self.domain(name)
-        return domain.built_in(value) if domain else value
+        return domain.words.get(str(value), "") if domain else ""
 
     def with_table(self, table: Table) -> "Rulebook":
         """Give the rulebook with one table in place of its namesake."""

@@ -19,6 +19,8 @@ from drill.rulebook.rulebook import Rulebook
 from drill.rulebook.table import ANY, Row, Table
 
 MOST_COMBINATIONS = 20_000
+# The built-in rules take 20,000 steps; a phone has not the memory to remember all of them.
+MOST_STEPS, MOST_REMEMBERED = 300_000, 4_000
 
 
 @dataclass(frozen=True, slots=True)
@@ -52,6 +54,10 @@ class CycleError(Exception):
         super().__init__(" -> ".join(names))
 
 
+class TooWideError(ValueError):
+    """Rules with more combinations than can be looked through."""
+
+
 class Space:
     """Everything a rulebook can meet, as boxes.
 
@@ -66,6 +72,7 @@ class Space:
         self._branches: dict[str, tuple[Branch, ...]] = {}
         self._found: dict[tuple[frozenset[tuple[str, int]], frozenset[str]], Box | None] = {}
         self._fact_parts: dict[str, list[tuple[Value, Box]]] = {}
+        self._steps = 0
 
     @cached_property
     def axes(self) -> Mapping[str, Axis]:
@@ -147,11 +154,21 @@ class Space:
 
         Returns:
             A box over entered names and free facts that leads to it, or None where no head does.
+
+        Raises:
+            TooWideError: If all searches together took too many steps.
         """
+        self._steps += 1
+        if self._steps > MOST_STEPS:
+            raise TooWideError(f"more than {MOST_STEPS} steps")
         key = (frozenset(box.items()), also)
-        if key not in self._found:
-            self._found[key] = self._find(box, also)
-        return self._found[key]
+        if key in self._found:
+            return self._found[key]
+        found = self._find(box, also)
+        if len(self._found) >= MOST_REMEMBERED:
+            self._found.clear()
+        self._found[key] = found
+        return found
 
     def _find(self, box: Box, also: frozenset[str]) -> Box | None:
         ranks, axes = self.ranks, self.axes
@@ -220,10 +237,16 @@ class Space:
             for axis in axes:
                 size *= len(axis.cells)
             if size > MOST_COMBINATIONS:
-                raise ValueError(f"the fact {name} has {size} combinations, too many to tabulate")
+                raise TooWideError(f"the fact {name} has {size} combinations, too many to tabulate")
             self._fact_parts[name] = [
                 (
-                    fact.compute([str(cell) for cell in cells], self.rulebook.values),
+                    fact.compute(
+                        [
+                            self.rulebook.counted(need, str(cell))
+                            for need, cell in zip(fact.needs, cells, strict=True)
+                        ],
+                        self.rulebook.values,
+                    ),
                     {
                         need: axis.of((str(cell),))
                         for need, axis, cell in zip(fact.needs, axes, cells, strict=True)

@@ -61,6 +61,7 @@ class Table:
             that its unknown is taken for.
         rows: The rows in order.
         counts_as: For outcomes that a local rule added, the built-in one that limits take it for.
+        words: For outcomes that a local rule added, what people call them.
         place: Where it is written.
     """
 
@@ -72,6 +73,7 @@ class Table:
     unknowns: Mapping[str, str] = field(default_factory=dict)
     rows: tuple[Row, ...]
     counts_as: Mapping[str, str] = field(default_factory=dict)
+    words: Mapping[str, str] = field(default_factory=dict)
     place: Place = NOWHERE
 
     @cached_property
