@@ -2,12 +2,13 @@
 
 import hashlib
 import json
-import os
 from pathlib import Path
 
 from drill.bank.book import Book
 from drill.basis.plain import from_plain, to_plain
 from drill.basis.problem import Place, Problem, ProblemsError
+from drill.store.version import program_version
+from drill.store.whole import write_whole
 
 FORMAT = "book.v1"
 MOST_BYTES = 50_000_000
@@ -72,18 +73,24 @@ def write_book(path: Path, book: Book) -> None:
     Raises:
         OSError: If it cannot be written.
     """
-    path.parent.mkdir(parents=True, exist_ok=True)
-    half = path.with_name(f"{path.name}.{os.getpid()}")
-    try:
-        half.write_text(book_to_text(book), encoding="utf-8")
-        half.replace(path)
-    finally:
-        half.unlink(missing_ok=True)  # what a full disk left of it
+    write_whole(path, book_to_text(book).encode())
+
+
+def prune_books(folder: Path, *, keep: int) -> None:
+    """Drop the oldest compiled copies of a folder.
+
+    Args:
+        folder: Holds copies ``book-*``, and what a kill left of one half written.
+        keep: How many of the newest stay.
+    """
+    copies = [(path.stat().st_mtime_ns, path.name, path) for path in folder.glob("book-*")]
+    for _, _, path in sorted(copies, reverse=True)[keep:]:
+        path.unlink(missing_ok=True)
 
 
 def digest_of_files(paths: list[Path]) -> str:
-    """Give a digest of files by name and content, in the order given."""
-    digest = hashlib.sha256(FORMAT.encode())
+    """Give a digest of files by name and content, in the order given, and of this version of the program."""
+    digest = hashlib.sha256(f"{FORMAT}\0{program_version()}\0".encode())
     for path in paths:
         data = path.read_bytes()
         digest.update(f"{path}\0{len(data)}\0".encode("utf-8", "surrogateescape"))

@@ -9,8 +9,6 @@ import sqlite3
 from collections.abc import Iterable, Sequence
 from datetime import datetime
 from pathlib import Path
-from types import TracebackType
-from typing import Self
 
 from sqlite_utils import Database
 
@@ -20,10 +18,11 @@ from drill.memory.attempt import Attempt, clamp_attempt, in_time_order, is_ahead
 from drill.memory.recall import PARAMETER_SET, Memory, add_attempt
 from drill.store import log_table as table
 from drill.store.attempt_log import Received
-from drill.store.log_file import contradiction, log_problem, make_tables, open_to_read, open_to_write, telling
+from drill.store.log_file import LOG_FILE, contradiction
+from drill.store.sqlite_file import Closing, file_problem
 
 
-class SqliteLog:
+class SqliteLog(Closing):
     """An attempt log on SQLite; it keeps the promises of :class:`drill.store.attempt_log.AttemptLog`."""
 
     def __init__(self, connection: sqlite3.Connection, *, path: str, read_only: bool) -> None:
@@ -31,14 +30,6 @@ class SqliteLog:
         self.path = path
         self.read_only = read_only
         self._db = Database(connection, execute_plugins=False)
-
-    def __enter__(self) -> Self:
-        return self
-
-    def __exit__(
-        self, kind: type[BaseException] | None, error: BaseException | None, trace: TracebackType | None
-    ) -> None:
-        self.close()
 
     def close(self) -> None:
         """Let go of the file; what was waiting beside it goes into it."""
@@ -53,7 +44,7 @@ class SqliteLog:
         Raises:
             ProblemsError: If it cannot be written, or the id stands for another attempt.
         """
-        with telling(self.path), self._db.atomic():
+        with LOG_FILE.telling(self.path), self._db.atomic():
             if self._insert(attempt):
                 self._advance(attempt)
 
@@ -74,7 +65,7 @@ class SqliteLog:
         new: list[Attempt] = []
         known = 0
         problems = []
-        with telling(self.path), self._db.atomic():
+        with LOG_FILE.telling(self.path), self._db.atomic():
             for attempt in in_time_order(attempts):
                 try:
                     is_new = self._insert(attempt)
@@ -114,7 +105,7 @@ class SqliteLog:
         Returns:
             Sorted names.
         """
-        with telling(self.path):
+        with LOG_FILE.telling(self.path):
             rows = self._db.execute(table.SELECT_STUDENTS).fetchall()
         return tuple(student for (student,) in rows)
 
@@ -164,15 +155,15 @@ class SqliteLog:
             sql, values = table.SELECT_STUDENT, [student]
         else:
             sql, values = table.SELECT_SKILLS, [student, json.dumps(skills)]
-        with telling(self.path):
+        with LOG_FILE.telling(self.path):
             rows = self._db.execute(sql, values).fetchall()
         try:
             return [table.attempt_from_row(row) for row in rows]
         except (ValueError, OverflowError) as error:
-            raise log_problem(
+            raise file_problem(
                 self.path,
-                what=say("an attempt in this log was changed by hand ({reason})", reason=error),
-                mend=say("go on with a copy of the log from before"),
+                say("an attempt in this log was changed by hand ({reason})", reason=error),
+                say("go on with a copy of the log from before"),
             ) from error
 
     def memories(self, student: str) -> dict[str, Memory]:
@@ -185,7 +176,7 @@ class SqliteLog:
             Skill to memory, sorted by skill: from the cache where it counts every attempt, folded anew,
             and cached unless the log is read only, where it does not.
         """
-        with telling(self.path):
+        with LOG_FILE.telling(self.path):
             counts = dict(self._db.execute(table.COUNT_BY_SKILL, [student]).fetchall())
             rows = self._db.execute(table.SELECT_SNAPSHOTS, [student, PARAMETER_SET]).fetchall()
         memories = {memory.skill: memory for memory in map(table.memory_from_row, rows)}
@@ -198,7 +189,7 @@ class SqliteLog:
 
     def drop_memories(self) -> None:
         """Throw the cache away; the next reading folds it anew."""
-        with telling(self.path):
+        with LOG_FILE.telling(self.path):
             self._db.execute(table.DROP_SNAPSHOTS)
 
     def _fold(self, student: str, skills: Sequence[str]) -> dict[str, Memory]:
@@ -209,7 +200,7 @@ class SqliteLog:
             memories[attempt.skill] = add_attempt(memories.get(attempt.skill), attempt)
             last[attempt.skill] = attempt
         if not self.read_only:
-            with telling(self.path), self._db.atomic():
+            with LOG_FILE.telling(self.path), self._db.atomic():
                 for skill, memory in memories.items():
                     self._save(memory, last[skill])
         return memories
@@ -242,7 +233,7 @@ class SqliteLog:
             key: Its name.
             value: Its text, in place of any earlier one.
         """
-        with telling(self.path):
+        with LOG_FILE.telling(self.path):
             self._db.execute("INSERT OR REPLACE INTO kept VALUES (?, ?)", [key, value])
 
     def kept(self, key: str) -> str | None:
@@ -254,7 +245,7 @@ class SqliteLog:
         Returns:
             Its text, or None where nothing is kept.
         """
-        with telling(self.path):
+        with LOG_FILE.telling(self.path):
             row = self._db.execute("SELECT value FROM kept WHERE key = ?", [key]).fetchone()
         return None if row is None else str(row[0])
 
@@ -264,7 +255,7 @@ class SqliteLog:
         Args:
             key: Its name.
         """
-        with telling(self.path):
+        with LOG_FILE.telling(self.path):
             self._db.execute("DELETE FROM kept WHERE key = ?", [key])
 
 
@@ -282,8 +273,8 @@ def open_log(path: Path, *, read_only: bool = False) -> SqliteLog:
         ProblemsError: If the file is no log, is damaged, or was written by a newer version; it is left
             as it is.
     """
-    connection = open_to_read(path) if read_only else open_to_write(path)
-    with telling(str(path)):
+    connection = LOG_FILE.open_to_read(path) if read_only else LOG_FILE.open_to_write(path)
+    with LOG_FILE.telling(str(path)):
         return SqliteLog(connection, path=str(path), read_only=read_only)
 
 
@@ -294,5 +285,5 @@ def memory_log() -> SqliteLog:
         The log; it is gone when it is closed.
     """
     connection = sqlite3.connect(":memory:")
-    make_tables(connection)
+    LOG_FILE.make_tables(connection)
     return SqliteLog(connection, path=":memory:", read_only=False)

@@ -4,31 +4,22 @@ import sqlite3
 from collections.abc import Collection, Iterable, Iterator
 from contextlib import contextmanager
 from pathlib import Path
-from types import TracebackType
-from typing import Any, Self
+from typing import Any
 
 from drill.basis.words import say
 from drill.service.record import Event, Result, Visit, with_event
 from drill.store import visit_table as table
-from drill.store.log_file import log_problem
-from drill.store.visit_file import busy, make_tables, open_to_read, open_to_write, telling
+from drill.store.sqlite_file import Closing, file_problem
+from drill.store.visit_file import VISIT_FILE
 
 
-class VisitLog:
+class VisitLog(Closing):
     """The visits kept on this device."""
 
     def __init__(self, connection: sqlite3.Connection, *, path: str) -> None:
         """Wrap a connection that :func:`open_visits` made."""
         self.path = path
         self._connection = connection
-
-    def __enter__(self) -> Self:
-        return self
-
-    def __exit__(
-        self, kind: type[BaseException] | None, error: BaseException | None, trace: TracebackType | None
-    ) -> None:
-        self.close()
 
     def close(self) -> None:
         """Let go of the file; what was waiting beside it goes into it."""
@@ -82,7 +73,7 @@ class VisitLog:
             KeyError: If there is no such visit.
             ProblemsError: If the record cannot be read.
         """
-        with telling(self.path):
+        with VISIT_FILE.telling(self.path):
             return self._visit(visit_id)
 
     def visits(self, label: str | None = None) -> tuple[Visit, ...]:
@@ -100,12 +91,12 @@ class VisitLog:
         sql, values = (
             (table.SELECT_ALL, []) if label is None else (table.SELECT_CLIENT, [table.label_key(label)])
         )
-        with telling(self.path):
+        with VISIT_FILE.telling(self.path):
             return tuple(map(self._whole, self._connection.execute(sql, values).fetchall()))
 
     def names(self) -> tuple[tuple[str, str], ...]:
         """Give id and label of every visit, in the order of their opening."""
-        with telling(self.path):
+        with VISIT_FILE.telling(self.path):
             return tuple(self._connection.execute(table.SELECT_NAMES).fetchall())
 
     def delete(self, visit_ids: Collection[str]) -> None:
@@ -135,16 +126,16 @@ class VisitLog:
         try:
             return table.visit_from_rows(row, events)
         except (ValueError, TypeError, LookupError) as error:
-            raise log_problem(
+            raise file_problem(
                 self.path,
-                what=say("visit {id} in this record was changed by hand", id=row[0]),
-                mend=say("go on with a copy of the record from before, or delete this visit"),
+                say("visit {id} in this record was changed by hand", id=row[0]),
+                say("go on with a copy of the record from before, or delete this visit"),
             ) from error
 
     @contextmanager
     def _writing(self) -> Iterator[None]:
         """Do all of it, or nothing."""
-        with telling(self.path):
+        with VISIT_FILE.telling(self.path):
             self._connection.execute("BEGIN IMMEDIATE")
             try:
                 yield
@@ -156,10 +147,10 @@ class VisitLog:
 
     def _write_back(self) -> None:
         """Bring what waits beside the file into it, so that what was dropped is overwritten at once."""
-        with telling(self.path):
+        with VISIT_FILE.telling(self.path):
             is_busy, *_ = self._connection.execute("PRAGMA wal_checkpoint(TRUNCATE)").fetchone()
         if is_busy:
-            raise busy(self.path)
+            raise VISIT_FILE.problem(self.path, "busy")
 
 
 def open_visits(path: Path, *, read_only: bool = False) -> VisitLog:
@@ -176,11 +167,13 @@ def open_visits(path: Path, *, read_only: bool = False) -> VisitLog:
         ProblemsError: If the file is no record, is damaged, or was written by a newer version; it is left as
             it is.
     """
-    return VisitLog(open_to_read(path) if read_only else open_to_write(path), path=str(path))
+    return VisitLog(
+        VISIT_FILE.open_to_read(path) if read_only else VISIT_FILE.open_to_write(path), path=str(path)
+    )
 
 
 def no_visits() -> VisitLog:
     """Make an empty record that is kept nowhere, for a device on which nothing was recorded yet."""
     connection = sqlite3.connect(":memory:", isolation_level=None)
-    make_tables(connection)
+    VISIT_FILE.make_tables(connection)
     return VisitLog(connection, path=":memory:")
