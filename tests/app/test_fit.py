@@ -92,6 +92,31 @@ def test_nothing_is_cut_and_every_touch_is_large_enough(switch_on, log, clock, s
     assert seen == {"today", "question", "certainty", "reveal", "source", "done"}
 
 
+@pytest.mark.parametrize("size_dp", SIZES)
+def test_nothing_of_a_mock_exam_is_cut(switch_on, log, clock, size_dp):
+    """How it goes, an item before and after the choice, the marks and a why; the clock ends it by itself."""
+    phone = switch_on(
+        new_session(log, clock=clock, book=replace(BOOK, items=(*ITEMS[:3], LONG_STEM))), size_dp=size_dp
+    )
+    steps = ("exam", "exam-begin", "exam-option:a", "exam-next", "exam-end", "exam-why:0", "exam-marks")
+    names = []
+    for step in steps:
+        phone.tap(step)
+        names.append(phone.app.view.screen.name)
+        assert not faults(phone), names
+    assert names == ["exam-rules", *["exam-item"] * 3, "exam-marks", "exam-why", "exam-marks"]
+
+
+def test_the_clock_of_a_mock_exam_ends_it(switch_on, log, clock):
+    """Without a touch."""
+    phone = switch_on(new_session(log, clock=clock), size_dp=SIZES[0])
+    phone.tap("exam")
+    phone.tap("exam-begin")
+    clock.pass_s(3600)
+    phone.app._on_tick(0)
+    assert phone.app.view.screen.name == "exam-marks"
+
+
 def test_with_letters_half_as_large_again_nothing_is_cut():
     """The same on a phone whose owner reads large letters; a process has one scale, so it is another one."""
     if os.environ.get("PHONE_FONTSCALE"):

@@ -6,21 +6,27 @@ holds the files that differ from `rulebook/sound`.
 
 import re
 import shutil
+from dataclasses import replace
 from datetime import date
 from pathlib import Path
 
 import pytest
 
+from drill.bank.book import Book
+from drill.basis.problem import ProblemsError
 from drill.load.compile import compile_book, load_misconceptions
 from drill.load.consultation import read_consultation
 from drill.load.decks import read_deck, refuse_twins
+from drill.load.faults import load_faults
 from drill.load.reading import MOST_BYTES, read_file
 from drill.load.rulebook import load_rulebook
 from drill.load.school import load_school
 from drill.rulebook.proof import prove
+from drill.store.pack import read_pack
+from drill.store.version import program_version
 
 HERE = Path(__file__).parent
-KINDS = ("consultation", "yaml", "local_rule", "misconception", "deck", "school", "rulebook")
+KINDS = ("consultation", "yaml", "local_rule", "misconception", "deck", "school", "rulebook", "pack")
 CASES = [
     path.relative_to(HERE).with_suffix("") for kind in KINDS for path in sorted((HERE / kind).glob("*.txt"))
 ]
@@ -43,6 +49,8 @@ def _told(case, rulebook, folder):
         problems = _rulebook_problems(case.name, folder)
     elif kind == "local_rule":
         problems = _local_rule_problems(path, folder)
+    elif kind == "pack":
+        problems = _pack_problems(path.with_suffix(".pack"), rulebook)
     elif kind == "misconception":
         shutil.copy(path, folder)
         load_misconceptions(folder, rulebook, problems)
@@ -54,12 +62,23 @@ def _told(case, rulebook, folder):
     return [EXAMPLE.sub(r"\1HEAD;", line) for line in lines] if kind == "local_rule" else lines
 
 
+def _pack_problems(path, rulebook):
+    own = Book(rulebook=rulebook, misconceptions=(), items=(), topics={})
+    with pytest.raises(ProblemsError) as caught:
+        read_pack(path, built_in=own)
+    version = f"this version, {program_version()},"
+    return [
+        replace(one, what=one.what.replace(version, "this version, OURS,")) for one in caught.value.problems
+    ]
+
+
 def _read(kind, node, rulebook, problems):
     if kind in ("consultation", "yaml"):
         read_consultation(node, rulebook, problems, folder=Path())
     else:
         beliefs = {"lift-is-free": None}
-        refuse_twins(read_deck(node, rulebook, problems, beliefs=beliefs)[2], problems)
+        seen = {one.id: one for one in load_faults(rulebook)[0]}
+        refuse_twins(read_deck(node, rulebook, problems, beliefs=beliefs, faults=seen)[2], problems)
 
 
 def _local_rule_problems(path, folder):

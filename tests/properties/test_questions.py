@@ -12,7 +12,8 @@ import pytest
 
 from drill.bank.beliefs import Beliefs
 from drill.bank.item import Item
-from drill.bank.make import MOST_OPTIONS, QuestionMaker
+from drill.bank.kinds.choose import MOST_OPTIONS
+from drill.bank.make import MAKERS, QuestionMaker
 from drill.bank.question import question_to_plain
 from drill.load.consultation import read_consultation
 from drill.load.reading import read_text
@@ -22,7 +23,9 @@ from drill.service.plan import plan_service
 from drill.service.plan_contract import plan_to_plain
 from drill.service.zones import ZONE_NAMES
 
-SEEDS = range(8)
+SEEDS = range(3)
+# Kinds whose key is one value of one plan.
+OF_A_PLAN = ("choose", "estimate")
 MOST_WORDS = 60
 ROOT = Path(__file__).parents[2]
 
@@ -42,8 +45,8 @@ def questions(maker):
 
 @pytest.fixture(scope="module")
 def scenarios(questions):
-    """The questions whose key the planner decides."""
-    return [question for question in questions if question.decision]
+    """The questions whose key is a value of the plan."""
+    return [one for one in questions if one.decision and one.consultation and one.kind in OF_A_PLAN]
 
 
 def consultation_again(question, rulebook):
@@ -93,11 +96,11 @@ def test_misconceptions_named_really_give_their_option(scenarios, book):
                 assert value == option.value, (question.item, question.seed, idea)
 
 
-def test_most_wrong_options_name_a_misconception_and_half_are_scenarios(questions, scenarios):
-    """At least 60 in 100 wrong options say what the student believes; at least half are heads."""
+def test_most_wrong_options_name_a_misconception_and_two_thirds_are_scenarios(questions, book):
+    """At least 60 in 100 wrong options say what the student believes; two thirds are decided, not written."""
     wrong = [option for question in questions for option in question.options if not option.correct]
     assert sum(bool(option.misconceptions) for option in wrong) / len(wrong) >= 0.60
-    assert len(scenarios) / len(questions) >= 0.50
+    assert sum(not book.item(one.item).is_fact for one in questions) / len(questions) >= 2 / 3
 
 
 def test_options_are_three_to_five_distinct_and_lettered_in_order(questions):
@@ -154,32 +157,35 @@ def test_every_item_can_be_asked_and_draws_fresh_heads(maker):
     for item in maker.book.items:
         made = [maker.make(item, seed) for seed in SEEDS]
         assert all(made), item.id
-        if item.decision:
+        if item.kind in OF_A_PLAN and item.decision:
             heads = [question.stem for question in made]
             assert len(set(heads)) > 1, item.id
 
 
-def test_row_asked_is_the_one_that_decides(scenarios, book, rulebook):
-    """An item about one row asks only where that row decides."""
+def test_row_asked_decides_on_a_fair_share_of_its_items_heads(scenarios, book, rulebook):
+    """On the others a neighbour decides otherwise, so that the question alone never tells the answer."""
+    own = []
     for question in scenarios:
         item = book.item(question.item)
         if item.row:
             decided = Head(rulebook, question.consultation).decide(question.decision, question.zone)
-            assert decided.row == item.row, (item.id, question.seed)
+            own.append(decided.row == item.row)
+    assert 0.35 < sum(own) / len(own) < 0.95
 
 
 def test_contract_of_a_question_holds_to_the_letter(questions):
     """The names of ask --json, with their types; decision and zone are null for a fact."""
     names = {
         "item", "skill", "topic", "kind", "seed", "stem", "consultation", "decision", "zone", "options",
-        "answer", "explanation", "source", "rulebook",
+        "answer", "explanation", "source", "rulebook", "answer_as", "unit", "tolerance", "pieces", "rows",
+        "limits",
     }  # fmt: skip
     for question in questions:
         plain = json.loads(json.dumps(question_to_plain(question)))
         assert set(plain) == names
-        assert plain["kind"] == "choose"
+        assert plain["kind"] in MAKERS
         if question.consultation is None:
-            assert plain["consultation"] is plain["decision"] is plain["zone"] is None
+            assert plain["consultation"] is plain["zone"] is None
         else:
             assert plain["consultation"]["kit"]["tools"]
             assert plain["zone"] is None or plain["zone"] in ZONE_NAMES
@@ -245,7 +251,6 @@ def test_every_row_that_is_asked_somewhere_keeps_the_same_promises(maker, rulebo
                 continue
             asked += 1
             decided = Head(rulebook, question.consultation).decide(question.decision, question.zone)
-            assert decided.row == row.id
             assert question.answer.value == decided.value
             assert question.skill == f"{table.decision}/{row.id}"
             wrong = {option.value for option in question.options if not option.correct}

@@ -101,6 +101,6 @@ def test_every_touch_that_a_screen_offers_can_be_pressed(log, clock):
                 flow.press(press.action)
         clock.pass_s(1)
         flow.press(onward[flow.screen().name])
-    assert tried == {"goal", "start", "leave", "option", "source", "next", "home"}
+    assert tried == {"goal", "exam", "lotion", "start", "leave", "option", "source", "next", "home"}
     assert len(log.attempts("Wren")) == 5
     assert flow.screen().name == "today"

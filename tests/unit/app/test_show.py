@@ -67,7 +67,9 @@ class TestToday:
         assert screen.title == "Larkfield School of Hair"
         assert "Not met yet: 5" in screen.texts
         assert "The first one is from: Base control." in screen.texts
-        assert [press.action for press in screen.presses] == ["goal:minutes", "goal:questions", "start"]
+        assert [press.action for press in screen.presses] == [
+            "goal:minutes", "goal:questions", "exam", "lotion", "start",
+        ]  # fmt: skip
         assert not screen.caution
 
     def test_on_a_later_day_it_says_what_held_and_what_did_not(self, flow, clock):
@@ -118,13 +120,13 @@ class TestToday:
         flow.press("next")
         screen = flow.press("home")
         assert "Everything has been asked today and rests until tomorrow." in screen.texts
-        assert screen.presses == ()
+        assert [press.action for press in screen.presses] == ["exam", "lotion"]
 
     def test_a_book_without_questions_says_so(self, log, clock):
         """No empty start."""
         screen = Flow(new_session(log, clock=clock, book=replace(BOOK, items=()))).screen()
         assert "There is no question set in this book." in screen.texts
-        assert screen.presses == ()
+        assert [press.action for press in screen.presses] == ["lotion"]
 
     def test_a_sitting_put_aside_can_go_on_or_start_anew(self, flow):
         """It says how far it was."""
@@ -272,8 +274,9 @@ class TestReveal:
         told = labelled(screen)
         assert (screen.parts[0].text, screen.parts[0].sign) == ("Not on this head", "other")
         assert told["First choice here"] == question.answer.text
-        assert told["What the client would see"] == "Some ends slip out of the paper and stand off."
-        assert told["Next time"] == "Look at the ends first: layered ends take two papers."
+        said = next(one.feedback for one in question.options if one.value == "single_flat")
+        assert told["What the client would see"] == said.seen
+        assert told["Next time"] == said.look
         words = " ".join(screen.texts).lower()
         assert not any(blame in words for blame in ("wrong", "mistake", "you failed", "incorrect", "score"))
 

@@ -10,7 +10,7 @@ from drill.bank.beliefs import Beliefs
 from drill.bank.book import Book
 from drill.bank.coverage import RowReach, count, reach
 from drill.bank.heads import _number_in, _weeks_for, heads_for_row
-from drill.bank.impact import HEADS_AN_ITEM, item_changes, row_changes
+from drill.bank.impact import HEADS_AN_ITEM, ItemDraws, row_changes
 from drill.bank.item import Item
 from drill.rulebook.condition import Range
 from drill.rulebook.overlay import Change, Overlay, apply
@@ -34,7 +34,8 @@ def test_counts_are_those_of_the_book(book):
     assert counts.parameters == len(book.rulebook.parameters)
     assert counts.limits == len(book.rulebook.limits)
     assert counts.items == len(book.items)
-    assert counts.scenarios + sum(not item.decision for item in book.items) == counts.items
+    written = [item for item in book.items if item.answer or (item.kind == "order" and not item.decision)]
+    assert counts.scenarios + len(written) == counts.items
     assert counts.skills == len(book.skills) <= counts.items
     assert counts.changing <= counts.misconceptions == len(book.misconceptions)
     unpublished = [
@@ -189,7 +190,8 @@ def test_item_changes_name_the_items_whose_answer_is_another(book, rulebook):
     school = Book(
         rulebook=ours, misconceptions=book.misconceptions, items=(even, layered, fact, gone, never), topics={}
     )
-    found = item_changes(school, rulebook)
+    rules = (local(rulebook, change),)
+    found = ItemDraws(school, rulebook).changes(rulebook, ours, rules=rules)
     assert [(one.item, one.decision, one.before, one.after) for one in found] == [
         ("even", "papers", "bookend", "double_flat")
     ]
@@ -210,7 +212,9 @@ def test_item_that_a_local_rule_leaves_undecided_is_an_answer_changed_to_nothing
         vary={"hair.ends": ("even",)},
     )
     school = Book(rulebook=gap, misconceptions=book.misconceptions, items=(even,), topics={})
-    assert item_changes(school, rulebook)[0].after == ""
+    rules = (local(rulebook, change),)
+    found = ItemDraws(school, rulebook).changes(rulebook, gap, rules=rules)
+    assert (found[0].after, found[0].undecided) == ("", HEADS_AN_ITEM)
 
 
 @pytest.mark.parametrize(

@@ -2,7 +2,7 @@
 
 import pytest
 
-from drill.bank.facts import head_facts
+from drill.bank.facts import fitted_facts, head_facts
 
 
 def test_lines_of_a_clear_head_stand_in_a_fixed_order(make_head):
@@ -36,9 +36,9 @@ def test_service_with_water_is_said_first(make_head):
         ("history.smoothing", "yes", "smoothing service on the lengths"),
         ("history.weeks_since_perm", 26.0, "last perm 26 weeks ago"),
         ("history.weeks_since_perm", 1.0, "last perm 1 week ago"),
-        ("history.weeks_since_color", 0.5, "coloured 4 days ago"),
+        ("history.weeks_since_color", 0.5, "no colour on the hair, coloured 4 days ago"),
         ("health.treatment", "new_medicine", "new medicine"),
-        ("health.months_since", 8.0, "it ended 8 months ago"),
+        ("health.months_since", 8.0, "no treatment, it ended 8 months ago"),
     ],
 )
 def test_what_stands_out_in_a_history_is_said_and_the_rest_is_clear(make_head, name, value, said):
@@ -87,3 +87,28 @@ def test_line_without_anything_to_say_is_left_out(make_head):
     """A wish of which nothing is known has no line."""
     head = make_head({"wish.curl": "unknown", "wish.look": "unknown", "wish.root_volume": "unknown"})
     assert not any(line.startswith("Wish") for line in head_facts(head, "top"))
+
+
+def test_what_is_said_of_a_date_that_fits_nothing(make_head):
+    """A colour's date beside no colour: both are told, or nobody could see that they do not fit."""
+    head = make_head({"history.weeks_since_color": 2.0})
+    assert "History: no colour on the hair, coloured 2 weeks ago; the rest is clear." in head_facts(
+        head, None
+    )
+    head = make_head({"history.weeks_since_relaxer": 10.0})
+    assert any("never straightened, straightened 10 weeks ago" in line for line in head_facts(head, None))
+    head = make_head({"health.months_since": 2.0})
+    assert any("no treatment, it ended 2 months ago" in line for line in head_facts(head, None))
+    head = make_head({"history.metallic_dye": "yes"})
+    assert any("no colour on the hair, metallic dye" in line for line in head_facts(head, None))
+
+
+def test_where_there_is_no_room_idle_facts_are_left_out(make_head):
+    """What decides is told whatever the room; the rest gives way one by one."""
+    head, lines = make_head(), ("Planned, papers: no paper.",)
+    whole = fitted_facts(head, "top", lines, bearing=set(), room=60)
+    assert whole == (*head_facts(head, "top"), *lines)
+    tight = fitted_facts(head, "top", lines, bearing={"hair.strand"}, room=20)
+    assert "Hair: 18 cm, medium strands." in tight
+    assert len(" ".join(tight).split()) < len(" ".join(whole).split())
+    assert tight[-1] == lines[0]

@@ -96,3 +96,31 @@ def test_a_school_with_faults_asks_nothing(run: Run, tmp_path: Path) -> None:
     result = run("ask", "--school", tmp_path, status=1)
     assert result.stdout == ""
     assert "school.yaml:1:1: " in result.stderr
+
+
+def test_a_worksheet_is_written_in_place_of_the_questions(run, tmp_path):
+    """With its answers; the same seed prints the same sheet."""
+    target = tmp_path / "sheet.html"
+    result = run("ask", "-n", 4, "--seed", 5, "--html", target)
+    assert result.stdout == ""
+    assert f"Written: {target}" in result.stderr
+    text = target.read_text()
+    assert "Worksheet: 4 questions" in text
+    assert "Answers, and why" in text
+    run("ask", "-n", 4, "--seed", 5, "--html", target)
+    assert target.read_text() == text
+
+
+def test_a_worksheet_can_be_written_beside_the_json(run, tmp_path):
+    """Both of the same questions."""
+    target = tmp_path / "sheet.html"
+    asked = json.loads(run("ask", "-n", 2, "--seed", 5, "--json", "--html", target).stdout)
+    assert len(asked) == 2
+    assert "Worksheet: 2 questions" in target.read_text()
+
+
+def test_a_worksheet_that_cannot_be_written_is_told(run, tmp_path):
+    """With the place."""
+    told = run("ask", "--html", tmp_path, status=1).stderr
+    assert "cannot write the file" in told
+    assert str(tmp_path) in told

@@ -1,10 +1,13 @@
 """``wavedrill check``: the proof of rules, questions and a school's folder."""
 
 import json
+import re
 import shutil
 from collections.abc import Callable
+from html import escape
 from pathlib import Path
 
+import pytest
 from click.testing import Result
 
 from drill.bank.book import Book
@@ -24,6 +27,15 @@ changes:
 """
 
 
+def school_with(folder: Path, *, changes: str, until: str = "") -> Path:
+    """Write a school of one local rule."""
+    (folder / "rules").mkdir(parents=True)
+    (folder / "school.yaml").write_text("name: Lindenhof (invented)\n")
+    rule = f"overlay: ours\nbecause: We do.\nsource: Workroom rules\n{until}changes:\n{changes}"
+    (folder / "rules" / "ours.yaml").write_text(rule)
+    return folder
+
+
 def test_the_built_in_rules_are_sound(run: Run, book: Book) -> None:
     """Counts are those of the book, and rows without a published source are told."""
     report = json.loads(run("check", "--json").stdout)
@@ -33,15 +45,53 @@ def test_the_built_in_rules_are_sound(run: Run, book: Book) -> None:
     assert len(report["rows_without_published_source"]) == count(book).unpublished_rows
 
 
-def test_a_school_sees_which_answers_its_rule_changes(run: Run) -> None:
-    """The invented school's rule on papers turns questions on papers, and nothing else."""
-    report = json.loads(run("check", DEMO_SCHOOL, "--json").stdout)
-    assert [one["target"] for one in report["local_changes"]] == ["papers.everyday"]
-    assert report["items_changed"]
-    assert {one["decision"] for one in report["items_changed"]} == {"papers"}
-    text = run("check", DEMO_SCHOOL).stdout
-    assert "What the local rules change" in text
-    assert report["items_changed"][0]["item"] in text
+@pytest.mark.long
+def test_a_school_sees_which_answers_its_rules_change(run: Run, tmp_path: Path) -> None:
+    """The six rules of the invented state, each with its heads, examples and items."""
+    page = tmp_path / "page.html"
+    report = json.loads(run("check", DEMO_SCHOOL, "--json", "--html", page).stdout)
+    rules = {one["rule"]: one for one in report["local_rules"]}
+    assert len(rules) == 6
+    assert {one["decision"] for one in rules["two-papers-first"]["items"]} == {"papers"}
+    assert rules["eight-minutes-of-neutraliser"]["decisions"].keys() == {"minutes.neutraliser"}
+    assert rules["drape-with-a-strip"]["rows"][0]["said_after"].startswith("Glasses")
+    piggyback = rules["piggyback-by-name"]
+    assert piggyback["rows"][0]["counts_as"] == "double_tool"
+    assert {one["difference"]["decision"] for one in piggyback["examples"]} == {"wrap"}
+    for one in rules.values():
+        assert 0 < one["heads_changed_of_100"] <= 100
+        assert 1 <= len(one["examples"]) <= 3
+        assert one["examples"][0]["head"]
+        assert not one.get("true_ideas")
+    assert {one["decision"] for one in report["items_changed"]} == {"papers", "wrap"}
+    html = page.read_text(encoding="utf-8")
+    assert html.count("<section>") == 6
+    for name, one in rules.items():
+        assert name in html
+        for example in one["examples"]:
+            assert escape(example["difference"]["after"], quote=True) in html
+    assert not re.search(r"(src|href)=|<script|url\(", html)
+
+
+def test_a_rule_to_come_is_proved_today(run: Run, tmp_path: Path) -> None:
+    """What is refused on its first day is refused now, and the day is named."""
+    school = school_with(
+        tmp_path,
+        until="from: 2099-01-01\n",
+        changes="  - op: replace\n    table: verdict\n    row: {id: scalp-broken, when: {scalp: broken}, "
+        "then: go, because: x, source: y}\n",
+    )
+    page = tmp_path / "page.html"
+    told = run("check", school, "--html", page, status=1).stderr
+    assert "from 2099-01-01 on, the limit " in told
+    assert "by the row " in told
+    (tmp_path / "file").write_text("")
+    told = run("check", school, "--html", tmp_path / "file" / "page.html", status=1).stderr
+    assert "page.html: not a directory" in told
+    assert "from 2099-01-01 on, the limit " in told
+    html = page.read_text(encoding="utf-8")
+    assert "Refused: " in html
+    assert "from 2099-01-01 on, the limit " in html
 
 
 def test_a_rule_that_loosens_a_limit_is_refused(run: Run, tmp_path: Path, book: Book) -> None:

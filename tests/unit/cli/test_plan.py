@@ -70,11 +70,12 @@ def test_text_says_first_aid_before_any_step(run: Run, sound_head: Path) -> None
         "If something goes wrong",
         "Tests, in this order",
         "The head, zone by zone",
+        "In all",
         "Waving lotion",
+        "Time: about",
         "Steps",
         *STOPS,
         "Cautions",
-        "In all",
     ]
     places = [text.index(words) for words in order]
     assert places == sorted(places)
@@ -169,3 +170,26 @@ def test_colour_only_where_a_person_looks(colour: bool, monkeypatch: pytest.Monk
     monkeypatch.setenv("TERM", "xterm")
     monkeypatch.setenv("NO_COLOR", "" if colour else "1")
     assert telling.wants_colour() is colour
+
+
+@pytest.mark.parametrize(
+    ("pace", "words"),
+    [
+        ("stylist", "at a stylist's pace"),
+        ("exam-ready", "ready for the exam"),
+        ("Exam Ready", "ready for the exam"),
+        ("", "at a beginner's pace"),
+    ],
+)
+def test_pace_may_be_asked_for(run: Run, sound_head: Path, pace: str, words: str) -> None:
+    """It goes before what the consultation says, and less time is planned for quicker hands."""
+    asked = ("--pace", pace) if pace else ()
+    assert words in " ".join(run("plan", sound_head, *asked).stdout.split())
+    plan = json.loads(run("plan", sound_head, "--json", *asked).stdout)
+    slow = json.loads(run("plan", sound_head, "--json").stdout)
+    assert (plan["totals"]["minutes"] < slow["totals"]["minutes"]) == bool(pace)
+
+
+def test_unknown_pace_gets_the_nearest_one(run: Run, sound_head: Path) -> None:
+    """With the status of wrong usage."""
+    assert "did you mean 'stylist'?" in run("plan", sound_head, "--pace", "stylish", status=2).stderr

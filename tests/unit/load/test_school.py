@@ -32,7 +32,7 @@ def school(tmp_path: Path) -> Path:
         (folder / part).mkdir(parents=True)
     (folder / "school.yaml").write_text("name: Lindenhof (invented)\nexam_date: 20270131\npass_mark: 80 %\n")
     (folder / "kit.yaml").write_text("- {diameter: 12 mm, length: 9 cm, shape: straight, count: 60}\n")
-    (folder / "rules" / "a.yaml").write_text(RULE.format(name="two-papers", days=""))
+    (folder / "rules" / "a.yaml").write_text(RULE.format(name="two-papers", days="from: 2026-01-01\n"))
     (folder / "rules" / "b.yaml").write_text(RULE.format(name="past", days="until: 2026-01-01\n"))
     (folder / "decks" / "house.yaml").write_text(DECK.format(topic="house_rules", name="house-base"))
     return folder
@@ -72,14 +72,15 @@ def test_a_school_without_more_than_a_name_is_one(school, rulebook):
     assert (problems, found.rules, found.kit) == ([], (), None)
 
 
-def test_a_rule_that_does_not_rest_on_the_ones_before_is_told(school, rulebook):
+def test_two_rules_that_pull_at_one_row_are_told_with_both_places(school, rulebook):
     """The second removes a row that the first has removed."""
     change = "changes:\n  - {op: remove, table: base_control, row: worn-close}\n"
     for name in "cd":
         (school / "rules" / f"{name}.yaml").write_text(f"overlay: {name}\nbecause: b\nsource: c\n{change}")
     _, problems = load_school(school, rulebook)
     assert [str(one).partition(";")[0] for one in problems] == [
-        f"{school}/rules/d.yaml:5:5: base_control has no row 'worn-close'"
+        f"{school}/rules/d.yaml:5:5: the row worn-close of base_control is removed here and at "
+        f"{school}/rules/c.yaml:5:5 by the local rule c"
     ]
 
 
@@ -101,7 +102,7 @@ def test_a_book_has_the_rules_of_its_day(school):
     assert now.built_in.values["papers.everyday"] == "bookend"
     assert now.proof is not None
     before = compile_book(school, day=date(2025, 6, 1))
-    assert before.book.rulebook.overlays == ("two-papers", "past")
+    assert before.book.rulebook.overlays == ("past",)
 
 
 def test_a_local_topic_stands_with_the_built_in_ones(school):
@@ -180,3 +181,121 @@ def test_a_cache_that_cannot_be_written_or_a_file_that_cannot_be_read_stops_nobo
 
     monkeypatch.setattr(opening, "digest_of_files", unreadable)
     assert open_book(None, day=DAY, cache=tmp_path / "other") == (book, ())
+
+
+def write_rule(school: Path, name: str, changes: str, *, days: str = "") -> None:
+    """Write a local rule of some changes."""
+    text = f"overlay: {name}\nbecause: b\nsource: c\n{days}changes:\n{changes}"
+    (school / "rules" / f"{name}.yaml").write_text(text)
+
+
+def test_a_rule_may_rest_on_one_before_it(school, rulebook):
+    """It sets a row before one that the first has added, and gives a value that the first has added."""
+    row = "when: {hair.ends: layered}, because: b, source: c"
+    write_rule(
+        school,
+        "d",
+        "  - {op: widen, vocabulary: papers, value: cushion, counts_as: bookend, words: A cushion}\n"
+        f"  - {{op: add, table: papers, row: {{id: first-added, then: cushion, {row}}}}}\n",
+    )
+    write_rule(
+        school,
+        "e",
+        "  - {op: add, table: papers, before: first-added, "
+        f"row: {{id: second-added, then: cushion, {row}}}}}\n",
+    )
+    found, problems = load_school(school, rulebook)
+    assert problems == []
+    assert [one.id for one in found.rules][-2:] == ["d", "e"]
+    assert found.rules[-2].changes[0].words == "A cushion"
+
+
+def test_rules_that_never_hold_together_are_in_no_conflict(school, rulebook):
+    """One ends on the day on which the other begins."""
+    name = rulebook.tables["layout"].rows[0].id
+    removed = f"  - {{op: remove, table: layout, row: {name}}}\n"
+    write_rule(school, "d", removed, days="until: 2027-01-01\n")
+    write_rule(school, "e", removed, days="from: 2027-01-01\n")
+    found, problems = load_school(school, rulebook)
+    assert problems == []
+    assert [one.id for one in found.rules][-2:] == ["d", "e"]
+
+
+def test_a_slip_is_told_as_a_slip_beside_a_conflict(school, rulebook):
+    """A rule that cannot be read by itself either is no conflict."""
+    name = rulebook.tables["layout"].rows[0].id
+    write_rule(school, "d", f"  - {{op: remove, table: layout, row: {name}}}\n")
+    write_rule(school, "e", f"  - {{op: remove, table: layout, row: {name}-x}}\n")
+    _, problems = load_school(school, rulebook)
+    assert [str(one).partition(";")[0] for one in problems] == [
+        f"{school}/rules/e.yaml:5:5: layout has no row '{name}-x'"
+    ]
+
+
+def test_a_blueprint_gives_each_topic_its_share(school):
+    """Of the school's own topics too."""
+    text = "name: A\nblueprint: {base_control: 50 %, house_rules: 0.3, papers: 1/5}\n"
+    (school / "school.yaml").write_text(text)
+    compiled = compile_book(school, day=DAY, proved=True)
+    assert compiled.problems == ()
+    assert compiled.book.school.blueprint == {"base_control": 0.5, "house_rules": 0.3, "papers": 0.2}
+
+
+@pytest.mark.parametrize(
+    ("blueprint", "told"),
+    [
+        ("{base_contrl: 100 %}", "2:13: there is no topic 'base_contrl'; did you mean 'base_control'?"),
+        (
+            "{base_control: 40 %, papers: 40 %}",
+            "2:12: the shares of the blueprint make 80 %, not 100 %; "
+            "change them until together they make 100 %",
+        ),
+        (
+            "{base_control: most}",
+            "2:27: the share of base_control is no share of the exam: 'most'; "
+            "write it as 30 % or 0.3; leave a topic out that is not asked",
+        ),
+        (
+            "{base_control: [1]}",
+            "2:27: the share of base_control is no share of the exam: ''; "
+            "write it as 30 % or 0.3; leave a topic out that is not asked",
+        ),
+        ("all", "2:12: 'blueprint' is not written as 'name: value'; write 'name: value' pairs"),
+    ],
+)
+def test_a_blueprint_that_does_not_add_up_is_told(school, blueprint, told):
+    """Unknown topics, shares that are none, and a sum that is not the whole."""
+    (school / "school.yaml").write_text(f"name: A\nblueprint: {blueprint}\n")
+    problems = compile_book(school, day=DAY, proved=True).problems
+    assert told in [str(one).removeprefix(f"{school}/school.yaml:") for one in problems]
+
+
+def test_a_wrong_idea_about_a_row_that_is_gone_is_retired(school, book):
+    """Nobody is asked after it, and nothing stumbles over it."""
+    about = {
+        (change.target, change.row.id if change.row else change.at): one.id
+        for one in book.misconceptions
+        for change in one.changes
+        if change.op in ("replace", "remove")
+    }
+    (table, row), idea = next(iter(about.items()))
+    write_rule(school, "d", f"  - {{op: remove, table: {table}, row: {row}}}\n")
+    compiled = compile_book(school, day=DAY, proved=True)
+    assert idea in [one.id for one in compiled.retired_ideas]
+    assert idea not in compiled.book.beliefs
+
+
+def test_what_a_school_leaves_out_is_not_in_its_book(school, book):
+    """Items and wrong ideas by their ids; an id that is neither is told."""
+    item, idea = book.items[0].id, book.misconceptions[0].id
+    path = school / "school.yaml"
+    path.write_text(f"name: A\nleave_out: [{item}, {idea}]\n", encoding="utf-8")
+    compiled = compile_book(school, day=DAY, proved=True)
+    assert compiled.problems == ()
+    assert compiled.book.item(item) is None
+    assert idea not in compiled.book.beliefs
+    path.write_text(f"name: A\nleave_out: {item}x\n", encoding="utf-8")
+    told = [str(one) for one in compile_book(school, day=DAY, proved=True).problems]
+    assert told == [
+        f"{path}:2:12: there is no item and no wrong idea '{item}x' to leave out; did you mean '{item}'?"
+    ]

@@ -8,6 +8,7 @@ from html.parser import HTMLParser
 import pytest
 
 from drill.report.card import plan_card_html
+from drill.report.card_timeline import timeline_html
 from drill.report.card_zones import head_map_svg, zones_html
 from drill.service.consultation import Consultation
 from drill.service.plan import SIGN_OFFS, plan_service
@@ -150,8 +151,8 @@ def test_card_has_the_five_stops_as_boxes_for_time_and_initials(plan_for):
     page = plan_card_html(plan_for())
     stops = re.findall(r'<li class="stop">(.*?)</li>', page)
     assert len(stops) == len(SIGN_OFFS) == 5
-    assert [re.match(r"STOP: ([a-z ]+)", stop)[1] for stop in stops] == [
-        name.replace("_", " ") for name in SIGN_OFFS.values()
+    assert [re.match(r"STOP (\d: [a-z ]+)", stop)[1] for stop in stops] == [
+        f"{number}: {name.replace('_', ' ')}" for number, name in enumerate(SIGN_OFFS.values(), start=1)
     ]
     assert all(">time</span>" in stop and ">initials</span>" in stop for stop in stops)
 
@@ -190,6 +191,11 @@ def test_a_service_that_is_not_done_says_why_what_to_ask_and_what_instead(plan_f
     for row in (*plan.tests, *plan.instead):
         assert row.say in text
     assert page.count('<span class="answer">') == len(plan.ask_first)
+    assert (
+        text.index(plan.instead[0].say)
+        < text.index("If something goes wrong")
+        < text.index(plan.tests[0].say)
+    )
     assert "<svg" not in page
     assert "Waving lotion" not in text
     assert 'class="verdict stopped"' in page
@@ -233,7 +239,7 @@ def test_letters_get_smaller_as_the_text_grows(plan_for):
     for notes in (0, 20, 60):
         page = plan_card_html(replace(plan, notes=("A note of some length for the chair.",) * notes))
         sizes.append(re.search(r'<main class="card (\w+)">', page)[1])
-    assert sizes == ["close", "tightest", "tightest"]
+    assert sizes == ["tight", "tightest", "fullest"]
     assert '<main class="card roomy">' in plan_card_html(plan_for(service="practice_wrap"))
 
 
@@ -267,3 +273,33 @@ def test_head_map_is_a_file_of_its_own(plan_for, rulebook):
     mixed = plan_for(length_mm=460.0)
     assert any(len(zone.tools) > 1 for zone in mixed.zones.values())
     assert re.search(r">\d+ \+ \d+</text>", head_map_svg(mixed))
+
+
+def test_line_of_phases_has_minutes_and_the_stops_between_them(plan_for):
+    """Each stop right after the phase that it ends; the sum and the pace above."""
+    plan = plan_for()
+    page = plan_card_html(plan)
+    line = re.search(r'<div class="line">(.*?)</div>', page)[1]
+    told = re.findall(r"<strong>(\d+)</strong> ([a-z ]+)<|class=\"halt\">(\d)<", line)
+    assert [int(minutes) for minutes, _, _ in told if minutes] == [one.minutes for one in plan.phases]
+    before = {stop: told[at - 1][1] for at, (_, _, stop) in enumerate(told) if stop}
+    assert before == {
+        "1": "before",
+        "2": "winding",
+        "3": "lotion on",
+        "4": "lotion works",
+        "5": "neutraliser",
+    }
+    assert f"Minutes to plan for, {plan.totals.minutes} in all at a beginner&#x27;s pace" in page or (
+        f"Minutes to plan for, {plan.totals.minutes} in all at a beginner's pace" in page
+    )
+
+
+def test_line_of_phases_of_a_set_has_no_stops_and_a_declined_service_has_no_line(plan_for):
+    """Nothing to sign, or nothing to do."""
+    page = plan_card_html(plan_for(service="wet_set"))
+    assert '<section class="time">' in page
+    assert '"halt"' not in page
+    assert "in black, the stops" not in page
+    assert '<section class="time">' not in plan_card_html(plan_for(scalp="broken"))
+    assert timeline_html(plan_for(scalp="broken")) == ""

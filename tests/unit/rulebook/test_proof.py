@@ -121,7 +121,8 @@ def test_what_a_limit_forbids_is_told_with_a_head_and_the_reason(small):
     """At the row that decides it; the rows of a local rule first."""
     limits = (_limit(never={"knead": ("firm",)}),)
     assert _told(replace(small, limits=limits)) == [
-        "t.yaml:3:5: the limit never-firm is broken: knead is firm, for example for wet: damp; keep the "
+        "t.yaml:3:5: the limit never-firm is broken: knead is firm by the row damp-is-firm, "
+        "for example for wet: damp; keep the "
         "limit (it tears); a local rule may tighten it, never loosen it"
     ]
     rows = tuple(

@@ -4,6 +4,7 @@ import math
 
 import pytest
 
+from drill.bank.touched import limits_broken
 from drill.service.facts import (
     FACTS,
     curl_class,
@@ -12,6 +13,7 @@ from drill.service.facts import (
     strand_mm,
     wished_waist_mm,
 )
+from drill.service.head import Head
 from drill.service.still_there import left_on_length
 
 
@@ -107,8 +109,33 @@ def test_against_means_more_than_ninety_degrees(name, direction, growth, against
 def test_turns_on_the_wished_tool_fall_with_the_curl(rulebook):
     """A larger tool takes fewer turns; by hand pi d N for a thin layer is near the length."""
     turns = [
-        FACTS["turns_on_wished"].compute((180.0, curl, "medium", "average"), rulebook.values)
+        FACTS["turns_of_shortest"].compute(("unknown", 180.0, curl, "medium", "average"), rulebook.values)
         for curl in ("tight", "medium", "soft", "body")
     ]
     assert turns == sorted(turns, reverse=True)
     assert 180.0 / (math.pi * 25.5 * 1.25) < turns[-1] < 180.0 / (math.pi * 25.5)
+
+
+def test_turns_on_one_tool_are_those_of_the_longest_strands(rulebook):
+    """Where no kit is at hand the wished tool counts; what else the choice reads has no part in it."""
+    long, short = (
+        FACTS["turns_on_one_tool"].compute(
+            (length, "medium", "medium", "average", 60.0, "straight", "as_wished", "single"),
+            rulebook.values,
+        )
+        for length in (300.0, 180.0)
+    )
+    known = FACTS["turns_of_shortest"].compute(
+        ("unknown", 180.0, "medium", "medium", "average"), rulebook.values
+    )
+    assert long > short == known
+
+
+def test_limits_of_a_decision_on_the_whole_head_can_be_asked_though_no_zone_is_looked_at(consult, rulebook):
+    """A head has no one length, so no fact that needs one may need a decision on the whole head."""
+    head = Head(rulebook, consult())
+    per_head = [name for name, table in rulebook.tables.items() if table.per == "head"]
+    for name in per_head:
+        limits_broken(head, name, None, rulebook.tables[name].gives[0])
+    by_zone = {name for name, fact in FACTS.items() if fact.domain.per == "zone"}
+    assert not [name for name in by_zone if set(FACTS[name].needs) & set(per_head)]

@@ -216,3 +216,10 @@ def test_a_file_that_is_not_there_is_a_problem(rulebook, tmp_path):
     found, problems = load_faults(rulebook, path=tmp_path / "no.yaml")
     assert found == ()
     assert "cannot read the file" in problems[0].what
+
+
+def test_what_is_wound_and_was_to_be_left_out_is_not_taken_for_a_fault_of_its_winding(consult, rulebook):
+    """There is no right winding of it to hold it against."""
+    right = Head(rulebook, consult(wish__part="nape"))
+    whole = predict(Head(rulebook, consult()))
+    assert faults_between(right, predict(right), whole) == {}

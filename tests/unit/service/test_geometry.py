@@ -171,3 +171,28 @@ def test_sizes_out_of_range_are_refused(wrong):
     """No length, rate or share that can not be gives a number."""
     with pytest.raises(ValueError, match="must be"):
         wrong()
+
+
+SPIRAL = {"strand_mm": 0.07, "density_per_mm2": 1.9, "packing": 0.5, "pitch_mm": 9.0, "row_mm": 60.0}
+
+
+def test_spiral_keeps_the_cross_section_of_its_base():
+    """All hairs of the base, each with its cross-section, fill one layer as wide as a turn."""
+    rim_mm = g.spiral_wound_rim_mm(rim_mm=9.5, **SPIRAL)
+    layer_mm = (rim_mm - 9.5) / 2
+    hairs = SPIRAL["density_per_mm2"] * rim_mm * SPIRAL["row_mm"]
+    hair_mm2 = hairs * math.pi * (SPIRAL["strand_mm"] / 2) ** 2
+    assert layer_mm * SPIRAL["pitch_mm"] * SPIRAL["packing"] == pytest.approx(hair_mm2, rel=1e-9)
+
+
+def test_spiral_takes_no_lock_thicker_than_half_of_the_wound_tool():
+    """Ever more hair is parted into more strands: twice the bare rim is the end of it."""
+    thick = {**SPIRAL, "strand_mm": 0.12, "density_per_mm2": 4.0}
+    assert g.spiral_wound_rim_mm(rim_mm=9.5, depth_factor=2.0, **thick) == pytest.approx(19.0)
+
+
+@pytest.mark.parametrize("name", ["rim_mm", "pitch_mm", "row_mm", "packing"])
+def test_spiral_refuses_what_has_no_meaning(name):
+    """Nothing is wound on a tool of no width."""
+    with pytest.raises(ValueError, match=name):
+        g.spiral_wound_rim_mm(**{"rim_mm": 9.5, **SPIRAL, name: 0.0})

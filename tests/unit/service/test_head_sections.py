@@ -3,10 +3,9 @@
 import random
 from dataclasses import replace
 
-from drill.rulebook.evaluate import Evaluation
-from drill.service.consultation import zone_inputs
 from drill.service.head import Head
-from drill.service.winding import choose_tool, wind
+from drill.service.tool_choice import choose_tool
+from drill.service.winding import wind
 from drill.service.zone_plan import ZONE_DECISIONS
 from drill.service.zones import ZONE_NAMES
 
@@ -33,13 +32,7 @@ def test_section_is_decided_and_wound_as_if_it_stood_alone(consult, rulebook):
         part, volume = rng.choice(("whole", "top", "nape")), rng.choice(("low", "high"))
         head = Head(rulebook, _mixed(consult(wish__part=part, wish__root_volume=volume), rng))
         for zone in ZONE_NAMES:
-            alone = Evaluation(
-                rulebook,
-                facts=head.evaluation.facts,
-                inputs=zone_inputs(head.consultation, zone),
-                zone=zone,
-                head=head.evaluation,
-            )
+            alone = Head(rulebook, head.consultation).zone(zone)  # no other section was looked at before
             for decision in ZONE_DECISIONS:
                 assert head.decide(decision, zone) == alone.decide(decision), (zone, decision)
             choice = choose_tool(alone, head.consultation.kit)

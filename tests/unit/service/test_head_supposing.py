@@ -32,3 +32,13 @@ def test_a_tool_that_the_kit_does_not_hold_is_not_supposed(head):
     """Nobody winds on it."""
     with pytest.raises(ValueError, match="the kit has no"):
         head.supposing(head.decide(TOOL_DIAMETER, "top"), 999.0)
+
+
+def test_a_supposed_tool_is_wound_in_its_zone_and_nowhere_else(head):
+    """A thicker tool takes fewer turns; the section beside it keeps its own."""
+    decided = head.decide(TOOL_DIAMETER, "top")
+    other = head.supposing(decided, 14.3)
+    assert other.decide(TOOL_DIAMETER, "top").value == 14.3
+    assert other.winding("top").turns < head.winding("top").turns
+    assert other.choice("top").turns == other.winding("top").turns
+    assert other.winding("left_side") == head.winding("left_side")

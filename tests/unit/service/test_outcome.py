@@ -254,3 +254,61 @@ def test_lotion_is_weighed_against_what_the_hair_bears(consult, rulebook, stated
     for strength, state in told.items():
         done = Head(with_strength(rulebook, strength), head)
         assert predict(done, hair=right, zones=("top",)).zones["top"].lotion == state
+
+
+@pytest.mark.parametrize(
+    ("pattern", "words"),
+    [
+        ("straight", "It stays straight, as it is."),
+        ("wavy", "It keeps its own wave."),
+        ("curly", "It keeps its own curl."),
+        ("coily", "It keeps its own coil."),
+        ("unknown", "It stays as it is."),
+    ],
+)
+def test_hair_that_a_part_leaves_out_keeps_what_it_has_by_nature(consult, rulebook, pattern, words):
+    """A nape perm winds nape and border; the rest shows no curl of a tool, and both ways round it is told."""
+    whole = predict(Head(rulebook, consult(hair__pattern=pattern, wish__curl="tight")))
+    nape = predict(Head(rulebook, consult(hair__pattern=pattern, wish__curl="tight", wish__part="nape")))
+    left_out = {"top", "left_side", "right_side"}
+    assert set(nape.as_it_was) == left_out == set(whole.zones) - set(nape.zones)
+    assert set(nape.as_it_was.values()) == {pattern}
+    told = {one.zone: one.words for one in differences(whole, nape) if one.what == "part"}
+    assert told == dict.fromkeys(left_out, words)
+    back = {one.zone: one.words for one in differences(nape, whole) if one.what == "part"}
+    assert back == dict.fromkeys(left_out, "It is waved, although it was to stay as it is.")
+    assert differences(nape, nape) == ()
+    assert from_plain(Outcome, to_plain(nape)) == nape
+
+
+def test_zones_that_only_one_outcome_looked_at_are_not_compared(consult, rulebook):
+    """Nothing is known of the other."""
+    head = Head(rulebook, consult(wish__part="nape"))
+    assert differences(predict(head, zones=("top", "nape_center")), predict(head, zones=("nape_left",))) == ()
+
+
+def test_a_stopped_service_leaves_nothing_out(consult, rulebook):
+    """It is not done at all."""
+    assert predict(Head(rulebook, consult(wish__part="nape", scalp="broken"))).as_it_was == {}
+
+
+def layered(head, shortest_mm):
+    """Lay layers on a head."""
+    return replace(
+        head, zones={name: {**zone, "hair.shortest": shortest_mm} for name, zone in head.zones.items()}
+    )
+
+
+def test_shortest_strands_decide_the_form_and_both_are_shown_where_they_differ(consult, rulebook):
+    """Long hair with short layers: the lengths curl, the layers only wave."""
+    even = predict(Head(rulebook, consult(length_mm=180.0)), zones=("top",))
+    layers = predict(Head(rulebook, layered(consult(length_mm=180.0), 30.0)), zones=("top",))
+    zone = layers.zones["top"]
+    assert (zone.form, zone.form_longest) == ("wave", "curl")
+    assert 1.5 <= zone.turns_shortest < 2.5 <= zone.turns
+    (told,) = (one.words for one in differences(even, layers) if one.what == "form")
+    assert told == "The longest strands come out as a curl, the shortest as a wave and no curl."
+    assert {one.words for one in differences(layers, even) if one.what == "form"} == {
+        "It comes out as a curl."
+    }
+    assert even.zones["top"].turns_shortest == even.zones["top"].turns

@@ -57,7 +57,7 @@ def test_the_rinse_is_never_held_up(steps, signed, student_mode, say):
     """Whatever is signed or not, whatever the test curls showed; and signing only opens."""
     plan_steps = steps(history__known="no")
     found = open_steps(plan_steps, signed, student_mode=student_mode, test_curls_say=say)
-    assert {"rinse", "last_rinse"} <= set(_open(found))
+    assert {"rinse", "keep_drape", "last_rinse"} <= set(_open(found))
     more = open_steps(plan_steps, STOPS, student_mode=student_mode, test_curls_say=say)
     assert set(_open(found)) <= set(_open(more))
     assert all(one.is_open == (not one.waits_for) for one in found)
@@ -77,7 +77,52 @@ def test_test_curls_that_do_not_let_it_go_on_hold_what_follows(steps, say):
 def test_a_bad_reading_holds_a_plan_that_asked_for_no_test_curls(steps):
     """Somebody made them all the same, and they said stop."""
     found = open_steps(steps(), STOPS, student_mode=False, test_curls_say="stop")
-    assert set(_open(found)) == NEVER_HELD
+    assert set(_open(found)) == NEVER_HELD - {"soften_rinse"}
+
+
+@pytest.mark.parametrize(
+    ("stop", "last_open", "first_closed"),
+    [
+        ("consultation", "sign_consultation", "shampoo"),
+        ("wrap", "sign_wrap", "protect"),
+        ("saturation", "sign_saturation", "process"),
+        ("test_curl", "sign_test_curl", "blot"),
+        ("before_take_down", "sign_take_down", "take_down"),
+    ],
+)
+def test_each_stop_holds_its_own_next_step(steps, stop, last_open, first_closed):
+    """Blot and neutraliser wait for the test curl, take-down for its own stop, and so on."""
+    signed = STOPS[: STOPS.index(stop)]
+    found = {one.id: one for one in open_steps(steps(), signed, student_mode=True)}
+    assert found[last_open].is_open
+    assert (found[first_closed].is_open, found[first_closed].waits_for) == (False, stop)
+    after = {one.id: one for one in open_steps(steps(), (*signed, stop), student_mode=True)}
+    assert after[first_closed].is_open
+    if stop == "test_curl":
+        assert not found["neutralise"].is_open
+        assert after["neutralise"].is_open
+        assert not after["take_down"].is_open
+
+
+def test_a_softener_is_rinsed_out_whatever_is_signed(steps):
+    """It works on as lotion does; what follows it waits."""
+    plan_steps = steps(hair__pattern="coily", wish__curl="soft")
+    found = {one.id: one for one in open_steps(plan_steps, (), student_mode=True)}
+    assert found["soften_rinse"].is_open
+    assert not found["soften"].is_open
+    assert not found["wrap"].is_open
+
+
+def test_test_curls_wait_for_the_consultation_alone(steps):
+    """They are made between the first stop and the second."""
+    plan_steps = steps(history__known="no")
+    closed = {
+        one.id: one.waits_for for one in open_steps(plan_steps, (), student_mode=True) if not one.is_open
+    }
+    assert closed["test_curls_wind"] == "consultation"
+    found = {one.id: one for one in open_steps(plan_steps, STOPS[:1], student_mode=True)}
+    assert all(found[f"test_curls_{name}"].is_open for name in ("wind", "process", "judge"))
+    assert found["wrap"].is_open
 
 
 def test_a_set_has_no_stops_and_no_steps_give_no_states(steps):

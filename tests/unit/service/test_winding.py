@@ -5,7 +5,7 @@ import pytest
 from drill.service.consultation import Consultation
 from drill.service.head import Head
 from drill.service.kit import BUILT_IN_KIT, Kit, Tool, sizes
-from drill.service.winding import turns_needed
+from drill.service.tool_choice import turns_needed
 from drill.service.zones import ZONE_NAMES
 
 

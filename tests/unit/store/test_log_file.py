@@ -6,7 +6,8 @@ import sqlite3
 import pytest
 
 from drill.basis.problem import ProblemsError
-from drill.store import log_file
+from drill.store import sqlite_file
+from drill.store.log_file import LOG_FILE
 from drill.store.log_table import FORMAT
 from drill.store.sqlite_log import open_log
 
@@ -123,7 +124,7 @@ def test_open_when_the_file_is_empty_then_it_becomes_a_log(make_attempt, tmp_pat
 def test_make_when_another_process_made_it_then_it_is_left(path):
     """Making tables in a log changes nothing."""
     connection = sqlite3.connect(path)
-    log_file.make_tables(connection)
+    LOG_FILE.make_tables(connection)
     assert connection.execute("SELECT count(*) FROM attempt").fetchone() == (400,)
     connection.close()
 
@@ -184,7 +185,7 @@ def test_copy_with_what_waited_beside_it_is_read_whole(make_attempt, path, tmp_p
 
 def test_write_while_another_program_writes_is_told(make_attempt, path, monkeypatch):
     """A lock that does not go away is a problem with a mend."""
-    monkeypatch.setattr(log_file, "_BUSY_S", 0.05)
+    monkeypatch.setattr(sqlite_file, "BUSY_S", 0.05)
     other = sqlite3.connect(path)
     with open_log(path) as log:
         other.execute("BEGIN IMMEDIATE")

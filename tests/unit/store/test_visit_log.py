@@ -14,7 +14,8 @@ import pytest
 
 from drill.basis.problem import ProblemsError
 from drill.service.record import Note, PhaseTime, Reading, Result, SignOff, Visit, with_event
-from drill.store import visit_file
+from drill.store import sqlite_file
+from drill.store.visit_file import VISIT_FILE
 from drill.store.visit_log import no_visits, open_visits
 from drill.store.visit_table import FORMAT
 
@@ -293,7 +294,7 @@ def test_open_when_the_file_is_empty_then_it_becomes_a_record(tmp_path):
         open_visits(path, read_only=True)
     with open_visits(path) as log:
         log.open(make())
-        visit_file.make_tables(log._connection)
+        VISIT_FILE.make_tables(log._connection)
         assert log.visits() == (make(),)
 
 
@@ -318,7 +319,7 @@ def test_read_only_while_it_is_open_sees_what_waits_beside_it(path):
 
 def test_while_another_program_uses_it_is_told(path, monkeypatch):
     """A lock that does not go away, and a reader that keeps what was deleted from being overwritten."""
-    monkeypatch.setattr(visit_file, "_BUSY_S", 0.05)
+    monkeypatch.setattr(sqlite_file, "BUSY_S", 0.05)
     other = sqlite3.connect(path, isolation_level=None)
     with open_visits(path) as log:
         other.execute("BEGIN IMMEDIATE")

@@ -66,6 +66,15 @@ class Broken(Recording):
 
 
 class TestAnswers:
+    def test_an_answer_can_be_taken_back_before_it_is_kept(self, log, clock):
+        """Nothing is in the log, and the question stands open."""
+        session = new_session(log, clock=clock)
+        session.start()
+        session.choose("a")
+        assert session.take_back().phase == "question"
+        assert session.sitting.chosen == ""
+        assert log.attempts("Wren") == ()
+
     def test_the_attempt_is_kept_as_it_was_given(self, log, clock):
         """Every field of it."""
         session = new_session(log, clock=clock)

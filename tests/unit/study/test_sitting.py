@@ -16,13 +16,11 @@ from drill.study.sitting import (
     Goal,
     begin,
     choose_option,
-    exam_day,
     go_on,
-    holding_by_topic,
     question_for,
     say_certainty,
-    skills_by_topic,
 )
+from drill.study.standing import exam_day, holding_by_topic, skills_by_topic
 
 NOW = datetime(2026, 11, 25, 16, 0, tzinfo=UTC)
 DAY = 20_782  # days from 1970-01-01 to 2026-11-25
