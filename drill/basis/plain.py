@@ -4,6 +4,7 @@ Works on frozen dataclasses, literal texts, tuples, frozensets, mappings with te
 fractions and bytes, so that a compiled book is one JSON file and opening it rebuilds equal values.
 """
 
+import re
 import types
 from collections.abc import Mapping, Sequence
 from dataclasses import MISSING, fields, is_dataclass
@@ -11,6 +12,8 @@ from fractions import Fraction
 from functools import cache
 from typing import Any, Literal, Union, get_args, get_origin, get_type_hints
 
+# An exponent would make a short text stand for a number that fills the memory.
+_FRACTION = re.compile(r"-?\d{1,400}(?:/\d{1,400})?")
 _CANNOT = "cannot read {value!r} as {kind}"
 
 
@@ -123,7 +126,7 @@ def _from_scalar(kind: Any, value: Any) -> Any:  # noqa: ANN401
     if kind is Any or _is_of(kind, value):
         return value
     try:
-        if kind is Fraction:
+        if kind is Fraction and _FRACTION.fullmatch(value["fraction"]):
             return Fraction(value["fraction"])
         if kind is bytes and isinstance(value, str):
             return bytes.fromhex(value)
