@@ -278,7 +278,10 @@ class Readers:
                 *sorted((SCHOOL / "rules").glob("*.yaml")) * 4,
             ],
             "rulebook": sorted(SOUND.rglob("*.yaml")),
-            "deck": [*sorted(DECKS.glob("*.yaml")), *sorted((SCHOOL / "decks").glob("*.yaml"))],
+            "deck": [
+                *(path for path in sorted(DECKS.glob("*.yaml")) if path.name != "blueprint.yaml"),
+                *sorted((SCHOOL / "decks").glob("*.yaml")),
+            ],
             "school": [
                 SCHOOL / "school.yaml",
                 *sorted((SCHOOL / "rules").glob("*.yaml")),

@@ -516,12 +516,17 @@ def test_mirrored_head_gets_the_mirrored_plan(rulebook):
         for name in ("verdict", "verdict_reasons", "waving_lotion", "steps", "cautions", "tests", "instead"):
             assert other[name] == plan[name], (number, name)
         assert other["test_curls"]["count"] == plan["test_curls"]["count"]
-        assert other["totals"]["tools"] == plan["totals"]["tools"]
+        if not any(_runs_short(one) for one in (plan, other)):
+            assert other["totals"]["tools"] == plan["totals"]["tools"]
         for zone, values in plan["zones"].items():
             mirrored = other["zones"][_swap(zone)]
             assert mirrored["roll_direction"] == _swap(values["roll_direction"]), (number, zone)
             for name in set(values) - {"roll_direction", "tools", "papers_count"}:
                 assert mirrored[name] == values[name], (number, zone, name)
+
+
+def _runs_short(plan) -> bool:
+    return any("runs out" in note or "lacks" in note for note in plan["notes"])
 
 
 def _swap(word: str) -> str:
