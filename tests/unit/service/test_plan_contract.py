@@ -17,8 +17,8 @@ CLEAR = {
 }  # fmt: skip
 TOP = {
     "format": str, "client": str, "service": str, "rulebook": str, "verdict": str, "verdict_reasons": list,
-    "hair": dict, "first_aid": list, "questions": list, "ask_first": list, "tests": list, "instead": list, "zones": dict,
-    "waving_lotion": dict, "test_curls": dict, "steps": list, "cautions": list, "notes": list,
+    "hair": dict, "first_aid": list, "questions": list, "ask_first": list, "tests": list, "instead": list,
+    "zones": dict, "waving_lotion": dict, "test_curls": dict, "steps": list, "cautions": list, "notes": list,
     "totals": dict, "phases": list, "consultation": dict, "trace": list,
     "soft_curl": str, "border": dict, "cut": str, "equaliser": str, "winding": dict, "wet_with": str,
     "spray": str, "saturation": dict, "look_out": dict,
