@@ -7,7 +7,17 @@ from drill.bank.item import Item, Wrong
 from drill.bank.kinds.after_test import DECISIONS as AFTER_TEST
 from drill.bank.kinds.order import STEPS
 from drill.basis.problem import mend_name
-from drill.load.deck_parts import ANY_ZONE, Known, read_about, read_decision, read_vary, read_zones
+from drill.load.deck_parts import (
+    ANY_ZONE,
+    FEWEST_WRONG,
+    MOST_WRONG,
+    Known,
+    read_about,
+    read_belief,
+    read_decision,
+    read_vary,
+    read_zones,
+)
 from drill.load.reading import Fields, texts_of
 from drill.load.rows import read_source
 from drill.rulebook.domain import UNKNOWN, Value
@@ -16,7 +26,6 @@ from drill.service.ask_first import ASKED
 from drill.service.processing import DECISION
 
 FEWEST_STEPS, MOST_STEPS = 3, 6
-FEWEST_WRONG, MOST_WRONG = 2, 4
 FEWEST_UNKNOWN = 3
 FEWEST_PLACES = 3
 
@@ -161,10 +170,7 @@ def _orders(fields: Fields, known: Known, steps: tuple[str, ...]) -> tuple[Wrong
     node = fields.take("wrong")
     for one in nodes:
         entry = Fields(one, fields.problems, what="a wrong order")
-        belief, named = entry.text("misconception"), entry.take("misconception")
-        if named is not None and belief not in known.beliefs:
-            mend = mend_name(belief, tuple(known.beliefs))
-            entry.fault(named, f"there is no misconception '{belief}'", mend)
+        belief = read_belief(entry, known)
         order = _order(entry, len(steps))
         entry.done()
         found.append(Wrong(text="", misconception=belief, order=order))

@@ -142,11 +142,7 @@ def read_wrong(fields: Fields, known: Known, *, required: bool = False) -> list[
     wrong = []
     for one in fields.items("wrong", required=required):
         entry = Fields(one, fields.problems, what="a wrong option")
-        text, belief = entry.text("text", required=True), entry.text("misconception")
-        belief_node = entry.take("misconception")
-        if belief_node is not None and belief not in known.beliefs:
-            mend = mend_name(belief, tuple(known.beliefs))
-            entry.fault(belief_node, f"there is no misconception '{belief}'", mend)
+        text, belief = entry.text("text", required=True), read_belief(entry, known)
         entry.done()
         wrong.append(Wrong(text=text, misconception=belief))
     node = fields.take("wrong")
@@ -154,6 +150,15 @@ def read_wrong(fields: Fields, known: Known, *, required: bool = False) -> list[
         what = f"'wrong' has {len(wrong)} option{'' if len(wrong) == 1 else 's'}"
         fields.fault(node, what, f"write {FEWEST_WRONG} to {MOST_WRONG} wrong options")
     return wrong
+
+
+def read_belief(entry: Fields, known: Known) -> str:
+    """Take ``misconception``: the wrong idea that an option shows; empty where none is named."""
+    belief, node = entry.text("misconception"), entry.take("misconception")
+    if node is not None and belief not in known.beliefs:
+        mend = mend_name(belief, tuple(known.beliefs))
+        entry.fault(node, f"there is no misconception '{belief}'", mend)
+    return belief
 
 
 def _how(text: str, domain: Domain) -> str:

@@ -1,9 +1,13 @@
-"""Answers in words: what was given, and how an answer is to be written."""
+"""Answers: in words, how one is to be written, and as the log keeps it."""
+
+import random
+from datetime import datetime
 
 from drill.bank.question import Option, Question
 from drill.basis.length import number_text
 from drill.basis.quantity import HOW_TO_WRITE
 from drill.basis.words import say
+from drill.memory.attempt import Attempt, Certainty, new_attempt_id
 
 
 def answer_words(question: Question, option: Option) -> str:
@@ -22,6 +26,53 @@ def answer_words(question: Question, option: Option) -> str:
         texts = {piece.id: piece.text for piece in question.pieces}
         return "; ".join(texts[letter] for letter in str(option.value))
     return option.text
+
+
+def attempt_on(
+    question: Question,
+    option: Option,
+    *,
+    student: str,
+    device: str,
+    day: int,
+    now: datetime,
+    shown: datetime,
+    rng: random.Random,
+    certainty: Certainty | None,
+) -> Attempt:
+    """Give an answer as it goes into the log.
+
+    Args:
+        question: The question.
+        option: What the answer amounts to, as it was marked.
+        student: Who answered.
+        device: Where.
+        day: Study day.
+        now: The time.
+        shown: When the question was shown.
+        rng: For the attempt's id: on a device the system's own source.
+        certainty: How sure; None in an exam, where nobody is asked.
+
+    Returns:
+        The attempt.
+    """
+    return Attempt(
+        id=new_attempt_id(now, rng=rng),
+        student=student,
+        device=device,
+        at=now,
+        day=day,
+        skill=question.skill,
+        item=question.item,
+        seed=question.seed,
+        rulebook=question.rulebook,
+        choice=str(option.value),
+        correct=option.correct,
+        misconceptions=option.misconceptions,
+        certainty=certainty,
+        seconds=max(0.0, (now - shown).total_seconds()),
+        setting="exam" if certainty is None else "drill",
+    )
 
 
 def key_label(question: Question) -> str:

@@ -9,7 +9,8 @@ from dataclasses import dataclass, replace
 from datetime import datetime, timedelta
 
 from drill.bank.question import Question
-from drill.memory.attempt import Attempt, new_attempt_id
+from drill.memory.attempt import Attempt
+from drill.study.answer import attempt_on
 from drill.study.marks import Given
 
 
@@ -132,22 +133,16 @@ def next_item(exam: Exam, *, now: datetime, rng: random.Random) -> tuple[Exam, A
         given = Given(question=question, option=None)
         return _shown(replace(exam, given=(*exam.given, given)), now), None
     option = question.option(exam.chosen)
-    attempt = Attempt(
-        id=new_attempt_id(now, rng=rng),
+    attempt = attempt_on(
+        question,
+        option,
         student=exam.student,
         device=exam.device,
-        at=now,
         day=exam.day,
-        skill=question.skill,
-        item=question.item,
-        seed=question.seed,
-        rulebook=question.rulebook,
-        choice=str(option.value),
-        correct=option.correct,
-        misconceptions=option.misconceptions,
+        now=now,
+        shown=exam.shown,
+        rng=rng,
         certainty=None,
-        seconds=max(0.0, (now - exam.shown).total_seconds()),
-        setting="exam",
     )
     given = Given(question=question, option=option)
     return _shown(replace(exam, given=(*exam.given, given)), now), attempt

@@ -13,9 +13,10 @@ from typing import Literal
 
 from drill.bank.make import QuestionMaker
 from drill.bank.question import Option, Question
-from drill.memory.attempt import Attempt, Certainty, new_attempt_id
+from drill.memory.attempt import Attempt, Certainty
 from drill.memory.choose import Choice, choose_skill, rank_skills
 from drill.memory.recall import Memory
+from drill.study.answer import attempt_on
 from drill.study.standing import exam_day, skills_by_topic
 
 Phase = Literal["question", "certainty", "reveal", "done"]
@@ -196,22 +197,16 @@ def say_certainty(
     if sitting.question is None or sitting.phase != "certainty":
         raise ValueError(f"no answer to mark in the phase {sitting.phase}")
     question, option = sitting.question, sitting.question.marked(sitting.chosen)
-    attempt = Attempt(
-        id=new_attempt_id(now, rng=rng),
+    attempt = attempt_on(
+        question,
+        option,
         student=sitting.student,
         device=sitting.device,
-        at=now,
         day=sitting.day,
-        skill=question.skill,
-        item=question.item,
-        seed=question.seed,
-        rulebook=question.rulebook,
-        choice=str(option.value),
-        correct=option.correct,
-        misconceptions=option.misconceptions,
+        now=now,
+        shown=sitting.shown or now,
+        rng=rng,
         certainty=certainty,
-        seconds=max(0.0, (now - (sitting.shown or now)).total_seconds()),
-        setting="drill",
     )
     answered = Answered(question=question, option=option, attempt=attempt)
     return replace(sitting, phase="reveal", answered=(*sitting.answered, answered)), attempt
