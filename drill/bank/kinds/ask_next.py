@@ -1,6 +1,5 @@
 """Several facts are missing: which one is got first, since its answers decide most."""
 
-from collections.abc import Mapping
 from dataclasses import dataclass, replace
 
 from drill.bank.asking import Asking
@@ -41,11 +40,11 @@ _ANYWHERE = "top"
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class _Asked:
-    """A head with several facts missing, and what is got first there."""
+    """A head with several facts missing, what is got first there, and what else is missing."""
 
     head: Head
     first: Missing
-    wrong: Mapping[str, tuple[str, ...]]
+    others: tuple[str, ...]
 
 
 def make_ask_next(asking: Asking) -> Question | None:
@@ -61,9 +60,12 @@ def make_ask_next(asking: Asking) -> Question | None:
     item, rulebook = asking.item, asking.book.rulebook
     for _ in range(MOST_DRAWS):
         found = _ask(asking.beliefs, draw_head(item, None, rulebook, asking.rng))
-        question = None if found is None else _question(asking, found)
-        if question is not None and len(question.stem.split()) <= MOST_WORDS:
-            return question
+        if found is None:
+            continue
+        facts = (*head_facts(found.head, None, leave_out=_UNTOLD), *_vague(asking, found))
+        # What every wrong idea would ask costs most, so it is looked for where the rest is settled.
+        if len(" ".join((*facts, say(item.stem))).split()) <= MOST_WORDS:
+            return _question(asking, found, facts)
     return None
 
 
@@ -95,11 +97,10 @@ def _ask(beliefs: Beliefs, consultation: Consultation) -> _Asked | None:
     unknown = [
         name for name in ASKED if name in rulebook.domains and consultation.of(name, _ANYWHERE) == UNKNOWN
     ]
-    believed = _asked_first_by(beliefs, head)
-    wrong = {name: believed.get(name, ()) for name in unknown if name != first.field}
-    if first.field not in unknown or len(wrong) < FEWEST_WRONG:
+    others = tuple(sorted(name for name in unknown if name != first.field))
+    if first.field not in unknown or len(others) < FEWEST_WRONG:
         return None
-    return _Asked(head=head, first=first, wrong=wrong)
+    return _Asked(head=head, first=first, others=others)
 
 
 def _is_ahead(first: Missing, other: Missing) -> bool:
@@ -122,22 +123,22 @@ def _asked_first_by(beliefs: Beliefs, head: Head) -> dict[str, tuple[str, ...]]:
     return found
 
 
-def _question(asking: Asking, asked: _Asked) -> Question:
-    head, rng = asked.head, asking.rng
-    names = sorted(asked.wrong)
-    rng.shuffle(names)
+def _question(asking: Asking, asked: _Asked, facts: tuple[str, ...]) -> Question:
+    head, names = asked.head, list(asked.others)
+    believed = _asked_first_by(asking.beliefs, head)
+    asking.rng.shuffle(names)
     # What a wrong idea would ask first goes before what is merely missing.
-    names.sort(key=lambda name: not asked.wrong[name])
+    names.sort(key=lambda name: name not in believed)
     right = Feedback(
         decides=_decides(head.rulebook, asked.first),
         seen=say(asked.first.because),
         look=say(asking.item.look),
     )
-    options = [_wrong(asking, asked, name) for name in names[: MOST_OPTIONS - 1]]
+    options = [_wrong(asking, asked, name, believed.get(name, ())) for name in names[: MOST_OPTIONS - 1]]
     key: Value = asked.first.field
     options.append(option(say(ASKED[str(key)]), key, correct=True, ideas=(), feedback=right))
     return asking.question(
-        facts=(*head_facts(head, None, leave_out=_UNTOLD), *_vague(asking, asked)),
+        facts=facts,
         ask=say(asking.item.stem),
         consultation=head.consultation,
         options=options,
@@ -175,9 +176,8 @@ def _decides(rulebook: Rulebook, first: Missing) -> str:
     )
 
 
-def _wrong(asking: Asking, asked: _Asked, name: str) -> Option:
+def _wrong(asking: Asking, asked: _Asked, name: str, ideas: tuple[str, ...]) -> Option:
     """Give a fact that decides less; to ask it first hurts nobody, so nothing is stopped."""
-    ideas = asked.wrong[name]
     beliefs = [asking.book.beliefs[one] for one in ideas]
     domain = asked.head.rulebook.domains[asked.first.field]
     said = Feedback(
@@ -190,7 +190,7 @@ def _wrong(asking: Asking, asked: _Asked, name: str) -> Option:
 
 def _vague(asking: Asking, asked: _Asked) -> tuple[str, ...]:
     """Let the client talk of something that is missing, of the key as of another, and settle nothing."""
-    missing = (asked.first.field, *sorted(asked.wrong))
+    missing = (asked.first.field, *asked.others)
     told = [vague.says for name in missing if (vague := vague_words(name))]
     if not told:
         return ()
