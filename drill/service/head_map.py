@@ -32,6 +32,8 @@ WHORL = "whorl"
 _OUTWARD = {"top": "up", "back": "back", "left": "left", "right": "right"}
 _PARTING_MM = 1.3
 _TEXT_MM = 6.2
+# A letter by itself is looked for on the head, on the smallest screen.
+_LETTER_MM = 16.0
 _ARROW_MM = 22.0
 _BAR_MM = 7.5
 # The crown: where top and back meet, a little behind it.
@@ -239,10 +241,11 @@ def _swirl(x: float, y: float) -> Polyline:
 def _label(zone: Zone, words: str, *, lowered: bool, on_bars: bool) -> list[Shape]:
     x, y = _middle(zone)
     y -= 12 if lowered else 0
-    text = Text((x, y), words, _TEXT_MM, "ink")
+    size_mm = _TEXT_MM if len(words) > 1 else _LETTER_MM
+    text = Text((x, y), words, size_mm, "ink")
     if not on_bars:
         return [text]
-    half_mm = min(24.0, 1.5 + 0.28 * _TEXT_MM * len(words))
-    low, high = y - 0.75 * _TEXT_MM, y + 0.75 * _TEXT_MM
+    half_mm = min(24.0, 1.5 + 0.28 * size_mm * len(words))
+    low, high = y - 0.75 * size_mm, y + 0.75 * size_mm
     corners = ((x - half_mm, low), (x + half_mm, low), (x + half_mm, high), (x - half_mm, high))
     return [Polygon(corners, "plate"), text]
