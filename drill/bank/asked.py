@@ -22,7 +22,7 @@ from drill.service.zones import ZONE_NAMES
 # Two questions of each item are looked at as they read; further ones are made only of items that could still
 # ask what nobody has asked.
 FIRST_SEEDS = SEEDS
-MORE_SEEDS = tuple(range(3, 9))
+MORE_SEEDS = tuple(range(3, 15))
 
 What = Literal["row", "misconception", "zone", "limit"]
 Progress = Callable[[int], None]

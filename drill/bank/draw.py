@@ -17,6 +17,7 @@ from drill.service.head import Head
 from drill.service.plan import WORKING
 
 MOST_DRAWS = 120
+LOTION, NO_LOTION = "waving_lotion.", "none"
 FEWEST_WRONG = 2
 # What is decided before a service may start, so that a head is asked about that is not fit for it.
 _BEFORE = (
@@ -139,18 +140,32 @@ def wrong_values(
         decided: The planner's decision.
 
     Returns:
-        For each such value the ideas that give it, those about the facts that decide first.
+        For each such value the ideas that give it, those about the facts that decide first. An idea that
+        sends the client home decides on no lotion: to the question which one, that is no answer.
     """
     rulebook = beliefs.book.rulebook
     reached = _by_one_name(rulebook, item.decision, beliefs.reached(consultation, item.decision, zone))
     refused = {decided.value, *decided.also}
     refused |= same_by_another_name(beliefs.book.rulebook, decided)
+    refused |= no_answer(item.decision)
     about = _names_of_row(beliefs, decided)
     return {
         value: tuple(sorted(ideas, key=lambda idea: not _is_about(beliefs, idea, about)))
         for value, ideas in reached.items()
         if value not in refused
     }
+
+
+def no_answer(decision: str) -> Set[Value]:
+    """Give the values that are no answer to a decision where it is asked.
+
+    Args:
+        decision: Dotted path in the plan.
+
+    Returns:
+        No lotion, where it is asked which lotion a head gets that is served.
+    """
+    return {NO_LOTION} if decision.startswith(LOTION) else set()
 
 
 def _by_one_name(

@@ -42,6 +42,14 @@ USUAL_WEAR = {"top": ("back", "forward"), "side": ("back", "down", "forward"), "
 _WEEKS_SINCE_COLOR = (4.0, 6.0, 8.0, 12.0)
 
 
+def usual_values() -> dict[str, tuple[Value, ...]]:
+    """Give the facts in which two usual heads can differ, with the values met there, each once."""
+    wear = tuple(dict.fromkeys(value for values in USUAL_WEAR.values() for value in values))
+    lists = {**USUAL, "hair.length": USUAL_LENGTHS_MM, "hair.porosity": USUAL_POROSITY, "wish.wear": wear}
+    found = {name: tuple(dict.fromkeys(values)) for name, values in lists.items()}
+    return {name: values for name, values in found.items() if len(values) > 1}
+
+
 def draw_zone(item: Item, rng: random.Random) -> str | None:
     """Draw the zone that an item asks.
 

@@ -15,13 +15,15 @@ from drill.bank.draw import Draw, draw, draw_on
 from drill.bank.item import Item
 from drill.rulebook.domain import Value
 from drill.rulebook.table import Row, Table
+from drill.service.ask_first import VERDICT
 
 # Every answer of a decision is met about as often as another, but of an item's heads at least so many are
 # those of its own row.
 FEWEST_OWN = 1 / 3
 # Where the strictest row wins, nearly every row holds a service back; what is asked then is whether anything
-# does, and of the heads more than a third have nothing against them, besides those of items about such heads.
-CLEAR_HEADS = 0.37
+# does. Of the heads that a service is asked for more than a third have nothing against them: who always
+# declines learns nothing.
+CLEAR_HEADS = 0.36
 _MOST_TRIES = 3
 
 
@@ -51,7 +53,7 @@ def draw_on_any_side(beliefs: Beliefs, item: Item, rng: random.Random) -> Draw |
     if drawn is None or table is None or own is None:
         return drawn
     sides = _sides(beliefs, item, table, own)
-    if rng.random() < _own_share(table, len(sides)):
+    if rng.random() < _own_share(table, own, len(sides)):
         return drawn
     for answer in rng.sample(["", *sorted(sides)], len(sides) + 1):
         found = _draw_side(beliefs, item, table, sides[answer], rng) if answer else drawn
@@ -81,19 +83,27 @@ def answers_beside(beliefs: Beliefs, item: Item) -> Mapping[Value, int]:
     return Counter(row.then for row in asked if row is not None and row.then_from == "value")
 
 
-def _own_share(table: Table, others: int) -> float:
+def _own_share(table: Table, own: Row, others: int) -> float:
     """Give how often an item's own head stands without a draw among all sides, itself among them."""
+    if not others:
+        return 1.0
     if table.hit == "strictest":
-        return 1 - CLEAR_HEADS
+        clear = CLEAR_HEADS if table.decision == VERDICT else 1 / len(table.gives)
+        return clear if _is_mildest(table, own) else 1 - clear
     even = 1 / (others + 1)
-    return max(0.0, (FEWEST_OWN - even) / (1 - even)) if others else 1.0
+    return max(0.0, (FEWEST_OWN - even) / (1 - even))
+
+
+def _is_mildest(table: Table, row: Row) -> bool:
+    return row.then == table.gives[0]
 
 
 def _sides(beliefs: Beliefs, item: Item, table: Table, own: Row) -> dict[str, _Side]:
     """Sort rows, and the items beside one, by what they answer: no answer is to be met more than others."""
     sides: dict[str, _Side] = {}
     # Where the strictest row wins, one that asks less than another is not met by adding to a head.
-    others = [row for row in table.rows if table.hit != "strictest" or row.then == table.gives[0]]
+    both = table.hit != "strictest" or _is_mildest(table, own)
+    others = [row for row in table.rows if both or _is_mildest(table, row)]
     for row in others:
         if _answer(row) != _answer(own):
             sides.setdefault(_answer(row), _Side()).rows.append(row)

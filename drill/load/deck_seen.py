@@ -51,8 +51,16 @@ def read_cause(fields: Fields, bare: Item, known: Known) -> Item:
         parts=_causes(fields, known.faults.get(fault)),
         zones=_zones(fields),
         vary=read_vary(fields, known.rulebook),
-        wrong=tuple(read_wrong(fields, known)),
+        wrong=tuple(read_wrong(fields, known, slips=_slips(known, fault))),
     )
+
+
+def _slips(known: Known, fault: str) -> dict[str, str]:
+    """Give what can be blamed without reason: the slips that bring about something else, as options."""
+    causes = {slip.id: slip for one in known.faults.values() for slip in one.causes}
+    own = known.faults[fault].causes if fault in known.faults else ()
+    right = {slip.id for slip in own}
+    return {slip.id: slip.as_option for slip in causes.values() if slip.id not in right}
 
 
 def _causes(fields: Fields, fault: Fault | None) -> tuple[str, ...]:

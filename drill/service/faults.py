@@ -63,6 +63,11 @@ class KnownCause:
     source: str
     place: Place = NOWHERE
 
+    @property
+    def as_option(self) -> str:
+        """What happened, as one of several answers: without its full stop."""
+        return self.cause.removesuffix(".")
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Fault:

@@ -6,11 +6,10 @@ from dataclasses import dataclass, replace
 from itertools import islice
 
 from drill.bank.asking import Asking
-from drill.bank.draw import FEWEST_WRONG
+from drill.bank.draw import FEWEST_WRONG, wrong_values
 from drill.bank.facts import head_facts
 from drill.bank.feedback import feedback_on_wrong
 from drill.bank.item import Wrong
-from drill.bank.kinds.find_fault import mistaken_values
 from drill.bank.options import option, single
 from drill.bank.question import MOST_WORDS, Feedback, Option, Question
 from drill.bank.scenario import draw_head, draw_zone
@@ -117,7 +116,8 @@ def _decide(head: Head, decision: str, zone: str) -> Decision:
 def _mistakes(asking: Asking, seen: _Seen, decision: str) -> Iterator[_Mistake]:
     """Give what wrong ideas would do in place of one decision, and what that would show."""
     decided, zones = _decide(seen.head, decision, seen.zone), (seen.zone,)
-    wrong = mistaken_values(asking.beliefs, replace(asking.item, decision=decision), seen.head, decided)
+    item, consultation = replace(asking.item, decision=decision), seen.head.consultation
+    wrong = wrong_values(asking.beliefs, item, consultation, decided.zone, decided)
     for value, ideas in wrong.items():
         # Nobody winds on a tool that the kit does not hold, or where an idea leaves the rest open.
         with suppress(UndecidedError, ValueError):
@@ -151,7 +151,7 @@ def _key(asking: Asking, seen: _Seen, *, by_hand: bool) -> _Key | None:
 
 def _slip_key(slip: KnownCause, look: str) -> _Key:
     said = Feedback(decides=say("{cause} {mend}", cause=say(slip.cause), mend=say(slip.mend)), look=say(look))
-    return _Key(say(slip.cause).removesuffix("."), slip.id, said, slip.source, by_hand=True)
+    return _Key(say(slip.as_option), slip.id, said, slip.source, by_hand=True)
 
 
 def _mistake_key(seen: _Seen, mistake: _Mistake, look: str) -> _Key:
@@ -207,7 +207,11 @@ def _written_option(asking: Asking, key: _Key, wrong: Wrong) -> Option:
         look=say(belief.mend) if belief else say(asking.item.look),
     )
     ideas = (wrong.misconception,) if belief else ()
-    return option(say(wrong.text), wrong.text, correct=False, ideas=ideas, feedback=told)
+    # A slip that is a cause of something else has the value that it has there.
+    slips = {slip.as_option: slip.id for fault in asking.book.faults for slip in fault.causes}
+    return option(
+        say(wrong.text), slips.get(wrong.text, wrong.text), correct=False, ideas=ideas, feedback=told
+    )
 
 
 def _what_shows(key: _Key) -> str:

@@ -4,7 +4,7 @@ import random
 from collections.abc import Iterable, Mapping, Sequence
 
 from drill.bank.asking import Asking
-from drill.bank.draw import FEWEST_WRONG, Draw, one_name_each, same_by_another_name
+from drill.bank.draw import FEWEST_WRONG, Draw, no_answer, one_name_each, same_by_another_name
 from drill.bank.facts import head_facts
 from drill.bank.feedback import feedback_on_key, feedback_on_wrong
 from drill.bank.options import option, single
@@ -77,13 +77,15 @@ def _wrong_values(asking: Asking, drawn: Draw) -> list[Value]:
     """Choose wrong values: two that wrong ideas give, the others of all that is left.
 
     Which of them stand there must not tell which answer is right: so they are drawn, and what is right on
-    other heads of the decision goes before what never is.
+    other heads of the decision goes before what never is; what no row ever gives is left out where it can be.
     """
     met = answers_beside(asking.beliefs, asking.item)
     held = _commonest_first(drawn.wrong, met, asking.rng)
     left = _fillers(drawn, taken=(single(drawn.decided), *drawn.decided.also, *held))
-    chosen, rest = held[:FEWEST_WRONG], (*held[FEWEST_WRONG:], *left)
-    return [*chosen, *_commonest_first(rest, met, asking.rng)][: MOST_OPTIONS - 1]
+    chosen, rest = held[:FEWEST_WRONG], _commonest_first((*held[FEWEST_WRONG:], *left), met, asking.rng)
+    table = drawn.head.rulebook.tables.get(asking.item.decision)
+    given = {row.then for row in table.rows} if table is not None else {*chosen, *rest}
+    return [*chosen, *(value for value in rest if value in given)][: MOST_OPTIONS - 1]
 
 
 def _commonest_first(values: Iterable[Value], met: Mapping[Value, int], rng: random.Random) -> list[Value]:
@@ -102,7 +104,7 @@ def _fillers(drawn: Draw, *, taken: Sequence[Value]) -> list[Value]:
         return [value for value in milder if value not in taken]
     if table is not None:
         alike = same_by_another_name(drawn.head.rulebook, drawn.decided)
-        out = {*taken, *alike, "unknown"}
+        out = {*taken, *alike, "unknown", *no_answer(decision)}
         return [same[-1] for same in one_name_each(table) if not out.intersection(same)]
     if decision != TOOL_DIAMETER or drawn.zone is None:
         return []

@@ -1,47 +1,40 @@
 """Two heads alike but for one fact: does the answer change? Planner and wrong ideas decide on both."""
 
-import random
-from collections.abc import Collection, Iterable, Mapping, Sequence
-from dataclasses import dataclass, replace
+from collections.abc import Sequence
 
 from drill.bank.asking import Asking
-from drill.bank.draw import FEWEST_WRONG, is_asked_on, same_by_another_name
+from drill.bank.draw import FEWEST_WRONG
 from drill.bank.facts import head_facts
 from drill.bank.feedback import breaks_limit
-from drill.bank.options import option, single
+from drill.bank.options import option
 from drill.bank.question import MOST_WORDS, Feedback, Option, Question
-from drill.bank.scenario import draw_head, draw_zone
 from drill.bank.short import short_words
+from drill.bank.sides import answers_beside
 from drill.bank.touched import joined_limits, limits_of, rows_behind
+from drill.bank.two_heads import (
+    Pair,
+    TwoHeads,
+    changes,
+    draw_two,
+    other_facts,
+    own_fact,
+    with_held,
+    wrong_pairs,
+)
 from drill.basis.words import say
 from drill.rulebook.domain import Value
-from drill.rulebook.trace import Decision
-from drill.service.head import Head
 from drill.service.wording import fact_words, name_words, zone_words
 
 # How often the answer is to change from one head to the other: who always sees it change learns that.
 CHANGING = 0.5
-_DRAWS = 40
-_WAITING = 12
-_WRONG = 3
-_DRAWN_WITH = 2**32
-
-Pair = tuple[Value, Value]
-
-
-@dataclass(frozen=True, slots=True)
-class _Two:
-    """Two heads, what is decided on each, and what wrong ideas decide on them."""
-
-    heads: tuple[Head, Head]
-    zone: str | None
-    decided: tuple[Decision, Decision]
-    differs: str
-    held: Mapping[Pair, tuple[str, ...]]
-
-    @property
-    def key(self) -> Pair:
-        return single(self.decided[0]), single(self.decided[1])
+# Some facts never change an answer, or always; then the heads soon differ in some other fact.
+_WITH_OWN_FACT = 12
+_DRAWS = 60
+# Asking every wrong idea on two heads costs most, so it is done on so many pairs of heads only.
+_MOST_ASKED = 10
+# What is wanted of a question: that the answer changes or stays as drawn, the value it stays on, and that
+# its options are the four pairs of two values.
+_BEST = (True, True, True)
 
 
 def make_contrast(asking: Asking) -> Question | None:
@@ -51,111 +44,53 @@ def make_contrast(asking: Asking) -> Question | None:
         asking: An item with a decision and the fact that differs.
 
     Returns:
-        The question, about as often one whose answer stays as one whose answer changes where the heads of the
-        item allow both; None where no two heads were found on which two wrong ideas decide otherwise.
+        The question, about as often one whose answer stays as one whose answer changes, and then now on one
+        value, now on another; where the item's own fact does not bring that about the heads differ in another
+        usual fact. None where no two heads were found on which two wrong ideas decide otherwise.
     """
-    wanted = asking.rng.random() < CHANGING
-    found, since = None, 0
-    for _ in range(_DRAWS):
-        # Some facts never change an answer, or always; then the other kind is not waited for any longer.
-        since += found is not None
-        two = _draw(asking) if since <= _WAITING else None
-        if two is None or (found is not None and _changes(two.key) != wanted):
+    wanted, others = _wanted(asking), other_facts(asking)
+    found, reached, asked = None, (False, False, False), 0
+    for at in range(_DRAWS):
+        own = at < _WITH_OWN_FACT or len(others) < len(_BEST)
+        two = draw_two(asking, own_fact(asking)) if own else draw_two(asking, *asking.rng.sample(others, 2))
+        if two is None or (found is not None and (*_as_wanted(two, wanted), True) <= reached):
             continue
-        question = _question(asking, two, _choose(two, asking.rng))
-        named = sum(bool(one.misconceptions) for one in question.options)
-        if named < FEWEST_WRONG or len(question.stem.split()) > MOST_WORDS:
-            continue
-        found = question
-        if _changes(two.key) == wanted:
+        two = with_held(asking, two)
+        chosen, asked = wrong_pairs(asking, two), asked + 1
+        rank = (
+            *_as_wanted(two, wanted),
+            len({value for pair in (two.key, *chosen) for value in pair}) == len(two.key),
+        )
+        if (found is None or rank > reached) and (question := _question(asking, two, chosen)) is not None:
+            found, reached = question, rank
+        if reached == _BEST or asked == _MOST_ASKED:
             break
     return found
 
 
-def _draw(asking: Asking) -> _Two | None:
-    item, rng, rulebook = asking.item, asking.rng, asking.book.rulebook
-    zone = draw_zone(item, rng)
-    ((name, values),) = item.contrast.items()
-    drawn_with = rng.randrange(_DRAWN_WITH)
-    heads = []
-    for value in rng.sample(values, 2):
-        # Both are drawn with the same dice, so that nothing else tells them apart.
-        dice = random.Random(drawn_with)  # noqa: S311  a question needs no secret
-        varied = replace(item, vary={**item.vary, name: (value,)})
-        heads.append(Head(rulebook, draw_head(varied, zone, rulebook, dice), facts=asking.beliefs.facts))
-    one, other = heads
-    if not all(is_asked_on(head, item.decision) for head in heads):
+def _wanted(asking: Asking) -> Value | None:
+    """Draw the value on which the answer is to stay; None where it is to change."""
+    values = sorted(answers_beside(asking.beliefs, asking.item), key=str)
+    stays = asking.rng.random() >= CHANGING
+    return asking.rng.choice([*values, ""]) if stays else None
+
+
+def _as_wanted(two: TwoHeads, wanted: Value | None) -> tuple[bool, bool]:
+    """Tell whether the answer changes or stays as wanted, and whether on the value wanted."""
+    if wanted is None:
+        return changes(two.key), True
+    return not changes(two.key), two.key[0] == wanted
+
+
+def _question(asking: Asking, two: TwoHeads, chosen: Sequence[Pair]) -> Question | None:
+    """Give the question; None where too few options are from wrong ideas, or it takes too many words."""
+    if len(two.held.keys() & {*chosen}) < FEWEST_WRONG:
         return None
-    decided = (one.decide(item.decision, zone), other.decide(item.decision, zone))
-    held = _held(asking, (one, other), zone, decided)
-    return _Two((one, other), zone, decided, name, held)
-
-
-def _held(
-    asking: Asking, heads: tuple[Head, Head], zone: str | None, decided: tuple[Decision, Decision]
-) -> dict[Pair, tuple[str, ...]]:
-    """Give the pairs that wrong ideas decide, those left out that nobody could call wrong."""
-    first, second = (
-        {
-            idea: value
-            for value, ideas in asking.beliefs.reached(head.consultation, asking.item.decision, zone).items()
-            for idea in ideas
-        }
-        for head in heads
-    )
-    right = _right(heads[0], decided)
-    found: dict[Pair, tuple[str, ...]] = {}
-    held = [one for one in asking.beliefs.touching(asking.item.decision) if one in first and one in second]
-    for idea in held:
-        pair = (first[idea], second[idea])
-        if not _is_right(pair, right):
-            found[pair] = (*found.get(pair, ()), idea)
-    return found
-
-
-def _right(head: Head, decided: tuple[Decision, Decision]) -> tuple[set[Value], set[Value]]:
-    """Give what is right or acceptable on each head."""
-    one, other = ({single(each), *each.also, *same_by_another_name(head.rulebook, each)} for each in decided)
-    return one, other
-
-
-def _is_right(pair: Pair, right: tuple[Collection[Value], Collection[Value]]) -> bool:
-    return pair[0] in right[0] and pair[1] in right[1]
-
-
-def _changes(pair: Pair) -> bool:
-    return pair[0] != pair[1]
-
-
-def _choose(two: _Two, rng: random.Random) -> list[Pair]:
-    """Choose wrong pairs, so that as many options change as stay: then neither tells the key."""
-    held = sorted(two.held, key=str)
-    values = sorted({value for pair in (two.key, *held) for value in pair}, key=str)
-    right = _right(two.heads[0], two.decided)
-    others = [(one, other) for one in values for other in values if (one, other) not in two.held]
-    others = [pair for pair in others if not _is_right(pair, right)]
-    rng.shuffle(held)
-    rng.shuffle(others)
-    chosen = [*_of(held, two, like=False)[:1], *_of(held, two, like=True)[:1]]
-    chosen = chosen if len(chosen) >= FEWEST_WRONG else held[:FEWEST_WRONG]
-    waiting = [pair for pair in (*held, *others) if pair not in chosen]
-    # Two that change and two that stay, the key among them.
-    lacking = len(_of(chosen, two, like=False)) < FEWEST_WRONG
-    best = _of(waiting, two, like=not lacking)
-    return [*chosen, *best, *waiting][:_WRONG]
-
-
-def _of(pairs: Iterable[Pair], two: _Two, *, like: bool) -> list[Pair]:
-    """Keep the pairs that change, or stay, as the key does; or those that do not."""
-    return [pair for pair in pairs if (_changes(pair) == _changes(two.key)) == like]
-
-
-def _question(asking: Asking, two: _Two, chosen: Sequence[Pair]) -> Question:
     item = asking.item
     right = _feedback_on_key(asking, two)
     options = [_wrong_option(asking, two, pair) for pair in chosen]
     options.append(option(_words(two, two.key), _value(two.key), correct=True, ideas=(), feedback=right))
-    return asking.question(
+    question = asking.question(
         facts=(*head_facts(two.heads[0], two.zone), _second_head(two)),
         ask=say(item.stem, zone=zone_words(two.zone)),
         consultation=two.heads[0].consultation,
@@ -166,9 +101,10 @@ def _question(asking: Asking, two: _Two, chosen: Sequence[Pair]) -> Question:
         rows=tuple(dict.fromkeys(rows_behind(two.heads[0], *two.decided))),
         limits=_limits(two, [two.key, *chosen]),
     )
+    return question if len(question.stem.split()) <= MOST_WORDS else None
 
 
-def _limits(two: _Two, pairs: Sequence[Pair]) -> tuple[str, ...]:
+def _limits(two: TwoHeads, pairs: Sequence[Pair]) -> tuple[str, ...]:
     decision = two.decided[0].decision
     found = (
         limits_of(head, ((decision, two.zone, pair[at]) for pair in pairs))
@@ -177,7 +113,7 @@ def _limits(two: _Two, pairs: Sequence[Pair]) -> tuple[str, ...]:
     return joined_limits(two.heads[0].rulebook, *found)
 
 
-def _second_head(two: _Two) -> str:
+def _second_head(two: TwoHeads) -> str:
     value = two.heads[1].consultation.of(two.differs, two.zone or "top")
     unit = two.heads[1].rulebook.domains[two.differs].unit
     return say("Second head: the same, but {fact}.", fact=fact_words(two.differs, value, unit))
@@ -187,33 +123,38 @@ def _value(pair: Pair) -> str:
     return f"{pair[0]} / {pair[1]}"
 
 
-def _words(two: _Two, pair: Pair) -> str:
+def _words(two: TwoHeads, pair: Pair) -> str:
     decision, rulebook = two.decided[0].decision, two.heads[0].rulebook
     one, other = (short_words(decision, value, rulebook) for value in pair)
-    if not _changes(pair):
+    if not changes(pair):
         return say("Both: {value}", value=one)
     return say("First: {one}. Second: {other}", one=one, other=other)
 
 
-def _told(two: _Two) -> str:
+def _told(two: TwoHeads) -> str:
     """Say what is decided on both, in a sentence."""
-    if _changes(two.key):
+    if changes(two.key):
         return say("{words}.", words=_words(two, two.key))
     words = _words(two, two.key)
     return say("{words}. {fact} does not change it here.", words=words, fact=_fact(two))
 
 
-def _fact(two: _Two) -> str:
+def _fact(two: TwoHeads) -> str:
     words = name_words(two.differs)
     return words[:1].upper() + words[1:]
 
 
-def _feedback_on_key(asking: Asking, two: _Two) -> Feedback:
+def _feedback_on_key(asking: Asking, two: TwoHeads) -> Feedback:
     reasons = dict.fromkeys(say(one.because) for one in two.decided)
-    return Feedback(decides=_told(two), seen=" ".join(reasons), look=say(asking.item.look))
+    return Feedback(decides=_told(two), seen=" ".join(reasons), look=_look(asking, two))
 
 
-def _wrong_option(asking: Asking, two: _Two, pair: Pair) -> Option:
+def _look(asking: Asking, two: TwoHeads) -> str:
+    """What to look at next time: the item knows it of its own fact only."""
+    return say(asking.item.look) if two.differs in asking.item.contrast else ""
+
+
+def _wrong_option(asking: Asking, two: TwoHeads, pair: Pair) -> Option:
     ideas = two.held.get(pair, ())
     beliefs = [asking.book.beliefs[idea] for idea in ideas]
     decision = two.decided[0].decision
@@ -226,6 +167,6 @@ def _wrong_option(asking: Asking, two: _Two, pair: Pair) -> Option:
         opening=say("Stop.") if unsafe else "",
         decides=say("{told} {because}", told=_told(two), because=say(two.decided[wrong_at].because)),
         seen=say(beliefs[0].seen) if beliefs else "",
-        look=say(beliefs[0].mend) if beliefs else say(asking.item.look),
+        look=say(beliefs[0].mend) if beliefs else _look(asking, two),
     )
     return option(_words(two, pair), _value(pair), correct=False, ideas=ideas, feedback=said)

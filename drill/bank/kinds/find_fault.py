@@ -5,7 +5,6 @@ from collections.abc import Mapping
 from dataclasses import dataclass, replace
 
 from drill.bank.asking import Asking
-from drill.bank.beliefs import Beliefs
 from drill.bank.draw import FEWEST_WRONG, is_asked_on, wrong_values
 from drill.bank.facts import fitted_facts
 from drill.bank.feedback import feedback_on_key, feedback_on_wrong
@@ -24,9 +23,10 @@ from drill.service.wording import name_words, zone_words
 # How many of the plans have no fault: who finds one in each learns to find what is not there.
 FAULTLESS = 0.28
 NOTHING = "none"
-_LOTION = "waving_lotion."
 _DRAWS = 60
 _WAITING = 12
+# So long a head is looked for on which somebody could get a given line wrong.
+_FOR_ONE_LINE = 6
 
 Doubts = Mapping[str, Mapping[Value, tuple[str, ...]]]
 
@@ -61,10 +61,11 @@ def make_find_fault(asking: Asking) -> Question | None:
     Returns:
         The question; None where no head was found whose plan a wrong idea would change.
     """
-    faultless = asking.rng.random() < FAULTLESS
+    # Every line is at fault as often as another, where the heads allow it.
+    wanted = NOTHING if asking.rng.random() < FAULTLESS else asking.rng.choice(asking.item.parts)
     found = None
     for tried in range(_DRAWS):
-        shown = _draw(asking, faultless=faultless)
+        shown = _draw(asking, wanted, strictly=tried < _FOR_ONE_LINE)
         question = _question(asking, shown) if shown is not None else None
         if question is None or len(question.stem.split()) > MOST_WORDS:
             continue
@@ -78,7 +79,7 @@ def make_find_fault(asking: Asking) -> Question | None:
     return found
 
 
-def _draw(asking: Asking, *, faultless: bool) -> _Shown | None:
+def _draw(asking: Asking, wanted: str, *, strictly: bool) -> _Shown | None:
     item, rng = asking.item, asking.rng
     zone = draw_zone(item, rng)
     consultation = draw_head(item, zone, asking.book.rulebook, rng)
@@ -87,36 +88,16 @@ def _draw(asking: Asking, *, faultless: bool) -> _Shown | None:
         return None
     decided = {part: head.decide(part, _place(head, part, zone)) for part in item.parts}
     doubts = {
-        part: mistaken_values(asking.beliefs, replace(item, decision=part), head, one)
+        part: wrong_values(asking.beliefs, replace(item, decision=part), head.consultation, one.zone, one)
         for part, one in decided.items()
     }
     shown = _Shown(head, zone, decided, doubts)
-    return shown if faultless else _with_fault(shown, rng)
+    return shown if wanted == NOTHING else _with_fault(shown, wanted if strictly else "", rng)
 
 
-def mistaken_values(
-    beliefs: Beliefs, item: Item, head: Head, decided: Decision
-) -> dict[Value, tuple[str, ...]]:
-    """Gather what wrong ideas decide in place of a decision of a service that is done.
-
-    Args:
-        beliefs: The book's wrong ideas at work.
-        item: An item that asks the decision.
-        head: The head.
-        decided: The decision.
-
-    Returns:
-        Ideas by value, as :func:`drill.bank.draw.wrong_values` gives them. An idea that sends the client home
-        decides on no lotion: that is no mistake in a plan.
-    """
-    wrong = wrong_values(beliefs, item, head.consultation, decided.zone, decided)
-    is_lotion = decided.decision.startswith(_LOTION)
-    return {value: ideas for value, ideas in wrong.items() if not is_lotion or value != NOTHING}
-
-
-def _with_fault(shown: _Shown, rng: random.Random) -> _Shown | None:
-    """Let a wrong idea change one of the lines."""
-    doubted = [part for part, values in shown.doubts.items() if values]
+def _with_fault(shown: _Shown, wanted: str, rng: random.Random) -> _Shown | None:
+    """Let a wrong idea change a line: the one wanted, or any."""
+    doubted = [part for part, values in shown.doubts.items() if values and wanted in ("", part)]
     if not doubted:
         return None
     part = rng.choice(doubted)
