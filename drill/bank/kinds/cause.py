@@ -3,7 +3,6 @@
 from collections.abc import Iterable, Iterator
 from contextlib import suppress
 from dataclasses import dataclass, replace
-from itertools import islice
 
 from drill.bank.asking import Asking
 from drill.bank.draw import FEWEST_WRONG, wrong_values
@@ -169,8 +168,10 @@ def _wrong(asking: Asking, seen: _Seen, key: _Key) -> list[Option]:
     slips = slips[: _WRONG - 1 if key.by_hand else 1]
     decisions = _decisions(asking.book.faults)
     asking.rng.shuffle(decisions)
-    others = (_other(asking, seen, decision) for decision in decisions)
-    computed = islice((one for one in others if one is not None), _WRONG - len(slips))
+    others = [one for decision in decisions if (one := _other(asking, seen, decision)) is not None]
+    # What would be seen in another way goes before what would hardly be seen: it is the cause elsewhere.
+    others.sort(key=lambda one: not one.shows)
+    computed = others[: _WRONG - len(slips)]
     return [*slips, *(_mistake_option(asking, seen, key, one) for one in computed)]
 
 
@@ -183,7 +184,8 @@ def _other(asking: Asking, seen: _Seen, decision: str) -> _Mistake | None:
         for one in _mistakes(asking, seen, decision)
         if seen.fault.id not in one.shows and (one.seen or not may_carry)
     ]
-    return asking.rng.choice(others) if others else None
+    telling = [one for one in others if one.shows]
+    return asking.rng.choice(telling or others) if others else None
 
 
 def _mistake_option(asking: Asking, seen: _Seen, key: _Key, mistake: _Mistake) -> Option:
