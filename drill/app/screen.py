@@ -1,6 +1,6 @@
 """What a screen is made of, as values: the widgets draw exactly this and decide nothing."""
 
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from typing import Literal
 
 from drill.basis.words import say
@@ -11,6 +11,8 @@ AID = "aid"
 WordsStyle = Literal["title", "ask", "body", "fact", "small", "verdict", "number"]
 PressStyle = Literal["main", "plain", "leave", "choice", "inside", "certainty", "fold", "aid"]
 Sign = Literal["", "right", "other", "stop"]
+# As the bank names them, which the first screen does without.
+PictureKind = Literal["png", "jpeg"]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -83,6 +85,27 @@ class Picture:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class SchoolPicture:
+    """A picture out of a school's own file, with its words beneath; the words alone where it cannot be drawn.
+
+    Attributes:
+        data: The file.
+        kind: How it is written.
+        width_dots: Dots in a row.
+        height_dots: Rows.
+        words: What it shows.
+        height_dp: The most that it takes in height.
+    """
+
+    data: bytes = field(repr=False)
+    kind: PictureKind
+    width_dots: int
+    height_dots: int
+    words: str
+    height_dp: float
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Legend:
     """Small figures, each with its words.
 
@@ -104,7 +127,7 @@ class PressRow:
     presses: tuple[Press, ...]
 
 
-Part = Words | Press | Answer | Picture | Legend | PressRow
+Part = Words | Press | Answer | Picture | SchoolPicture | Legend | PressRow
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -178,5 +201,7 @@ def _texts(part: Part) -> list[str]:
         case Picture():
             beside = [text for words in part.beside for text in _texts(words)]
             return [*beside, part.caption]
+        case SchoolPicture():
+            return [part.words]
         case Legend():
             return [text for _, words in part.rows for text in _texts(words)]

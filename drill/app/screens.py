@@ -11,9 +11,10 @@ from kivy.uix.scrollview import ScrollView
 from kivy.uix.widget import Widget
 
 from drill.app import theme
-from drill.app.screen import Answer, Legend, Part, Picture, Press, PressRow, Screen, Words
+from drill.app.screen import Answer, Legend, Part, Picture, Press, PressRow, SchoolPicture, Screen, Words
 from drill.app.touch import Touch, TouchFigure, TouchRow
-from drill.app.widgets import Card, Column, FigureView, Ground, Row, SignView, Text
+from drill.app.widgets import Card, Column, DotsView, FigureView, Ground, Row, SignView, Text, dots_of
+from drill.basis.words import say
 
 Act = Callable[[str], object]
 
@@ -134,6 +135,8 @@ class ScreenView(Ground):
                 return self._answer(part)
             case Picture():
                 return _picture(part, self._act, most=Window.height * _MOST_OF_WINDOW)
+            case SchoolPicture():
+                return _school_picture(part, most=Window.height * _MOST_OF_WINDOW)
             case Legend():
                 return _legend(part)
 
@@ -250,6 +253,19 @@ def _picture(picture: Picture, act: Act, *, most: float) -> Widget:
 
 def _fit_height(view: Any, most: float, width: float) -> None:  # noqa: ANN401  kivy has no types
     view.height = min(most, width * view.figure.height_mm / view.figure.width_mm)
+
+
+def _school_picture(picture: SchoolPicture, *, most: float) -> Widget:
+    """Draw a school's picture with its words beneath; the words alone where its bytes cannot be drawn."""
+    dots = dots_of(picture.data, picture.kind)
+    if dots is None:
+        return Text(say("Picture: {words}", words=picture.words), style="body", ink=theme.INK)
+    column, height = Column(spacing_dp=4), min(dp(picture.height_dp), most)
+    view = DotsView(dots, size_hint_y=None, height=height)
+    view.bind(width=lambda one, width: one.fit(height, width))
+    column.add_widget(view)
+    column.add_widget(Text(picture.words, style="small", ink=theme.QUIET_INK, halign="center"))
+    return column
 
 
 def _legend(legend: Legend) -> Widget:

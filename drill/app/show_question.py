@@ -5,7 +5,7 @@ Nothing here decides what is right; it only says it.
 
 from dataclasses import replace
 
-from drill.app.screen import Part, Picture, Press, Screen, Words
+from drill.app.screen import Part, Picture, Press, SchoolPicture, Screen, Words
 from drill.app.show_answer import CERTAINTIES, answer_action, answer_parts, outlined, places_picture
 from drill.bank.book import Book
 from drill.bank.question import Feedback, Option, Question
@@ -21,6 +21,8 @@ from drill.study.sitting import Answered, Sitting
 
 MAP_DP = 176.0
 SIDE_VIEW_DP = 200.0
+# A school's picture alone, and below a head or another figure.
+OWN_ALONE_DP, OWN_BELOW_DP = 190.0, 130.0
 # More lines than these stand below the figure, or the question would slip out of sight.
 _MOST_BESIDE = 4
 # A figure this much wider than high leaves no room beside it.
@@ -63,7 +65,9 @@ def question_screen(sitting: Sitting, book: Book, *, minutes_used: float, draft:
         leave=Press(action="leave", text=say("Pause"), style="leave"),
         right=_count_words(sitting, minutes_used),
         share=_share(sitting, minutes_used),
-        aside=(places_picture(sitting, question),) if of_place else scene(question),
+        aside=(places_picture(sitting, question), *_own(question, OWN_BELOW_DP))
+        if of_place
+        else scene(question),
         parts=(
             Words(text=sentence(question.ask), style="ask"),
             *answers,
@@ -147,20 +151,37 @@ def _in_view(given: str, draft: str) -> tuple[str, ...]:
 
 
 def scene(question: Question) -> tuple[Part, ...]:
-    """Show what a question is about: its figure, or the head with the zone asked, and the facts.
+    """Show what a question is about: its figure, or the head with the zone asked, the facts, its own picture.
 
     Args:
         question: The question.
 
     Returns:
-        The parts; none where there is neither a figure nor a head.
+        The parts; none where there is neither a figure nor a head nor a picture.
     """
     facts, picture = _facts(question), _picture(question)
     if picture is None:
-        return facts
+        return (*facts, *_own(question, OWN_ALONE_DP))
+    own = _own(question, OWN_BELOW_DP)
     if picture.figure.width_mm > picture.figure.height_mm * _WIDE:
-        return (picture, *facts)
-    return (replace(picture, beside=facts[:_MOST_BESIDE]), *facts[_MOST_BESIDE:])
+        return (picture, *facts, *own)
+    return (replace(picture, beside=facts[:_MOST_BESIDE]), *facts[_MOST_BESIDE:], *own)
+
+
+def _own(question: Question, height_dp: float) -> tuple[SchoolPicture, ...]:
+    """Show the school's picture next to the question, which speaks of it."""
+    picture = question.picture
+    if picture is None:
+        return ()
+    shown = SchoolPicture(
+        data=picture.data,
+        kind=picture.kind,
+        width_dots=picture.width_dots,
+        height_dots=picture.height_dots,
+        words=sentence(picture.words),
+        height_dp=height_dp,
+    )
+    return (shown,)
 
 
 def _facts(question: Question) -> tuple[Words, ...]:

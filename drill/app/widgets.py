@@ -1,7 +1,9 @@
 """The few widgets that the screens are made of: texts, boxes, figures and signs."""
 
+from io import BytesIO
 from typing import Any
 
+from kivy.core.image import Image, Texture
 from kivy.core.text.markup import MarkupLabel
 from kivy.graphics import Color, Rectangle, SmoothEllipse, SmoothLine, SmoothRoundedRectangle
 from kivy.metrics import dp, sp
@@ -11,7 +13,7 @@ from kivy.uix.widget import Widget
 
 from drill.app import theme
 from drill.app.paint import paint_figure, place_figure
-from drill.app.screen import Sign
+from drill.app.screen import PictureKind, Sign
 from drill.service.shapes import Figure
 
 _SIGN_SP = 20.0
@@ -96,6 +98,46 @@ class FigureView(Widget):
             self.canvas.add(
                 paint_figure(self.figure, place_figure(self.figure, pos=self.pos, size=self.size))
             )
+
+
+def dots_of(data: bytes, kind: PictureKind) -> Texture | None:
+    """Decode a picture.
+
+    Args:
+        data: The file; its header was looked at before.
+        kind: How it is written.
+
+    Returns:
+        Its dots; None where the decoder refuses it, in whatever way.
+    """
+    try:
+        return Image(BytesIO(data), ext=kind, nocache=True).texture
+    except Exception:  # each decoder has its own way to fail
+        return None
+
+
+class DotsView(Widget):
+    """A picture of dots, as large as the widget allows, never drawn out of shape."""
+
+    def __init__(self, dots: Texture, **more: Any) -> None:  # noqa: ANN401  kivy's own form
+        super().__init__(**more)
+        self.dots = dots
+        with self.canvas:
+            Color(1, 1, 1, 1)
+            self._drawn = Rectangle(texture=dots)
+        self.bind(pos=self._follow, size=self._follow)
+
+    def fit(self, most: float, width: float) -> None:
+        """Be as high as the picture at a width, and at most so high."""
+        self.height = min(most, width * self.dots.height / self.dots.width)
+
+    def _follow(self, *_: object) -> None:
+        scale = min(self.width / self.dots.width, self.height / self.dots.height)
+        self._drawn.size = (self.dots.width * scale, self.dots.height * scale)
+        self._drawn.pos = (
+            self.center_x - self._drawn.size[0] / 2,
+            self.center_y - self._drawn.size[1] / 2,
+        )
 
 
 class SignView(Widget):

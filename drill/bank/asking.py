@@ -52,6 +52,7 @@ class Asking:
         otherwise: Feedback | None = None,
         rows: tuple[str, ...] = (),
         limits: tuple[str, ...] = (),
+        second: Consultation | None = None,
     ) -> Question:
         """Give the question; the options are put in a fair order and get their letters."""
         item = self.item
@@ -78,4 +79,5 @@ class Asking:
             otherwise=otherwise,
             rows=rows or item.about_rows,
             limits=limits or item.about_limits,
+            second=second,
         )

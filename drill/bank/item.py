@@ -4,6 +4,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field
 from typing import Literal
 
+from drill.bank.picture import Picture
 from drill.basis.problem import NOWHERE, Place
 from drill.rulebook.domain import Value
 from drill.rulebook.table import Standing
@@ -57,6 +58,7 @@ class Item:
         fault: To find a cause: what is seen afterwards.
         about: Of what is written and not decided: the rows (``decision/row``) and limits (``limits/id``)
             that it asks.
+        picture: A school's own picture that is shown with it; None where it has none.
         place: Where it is written.
     """
 
@@ -81,6 +83,7 @@ class Item:
     contrast: Mapping[str, tuple[Value, ...]] = field(default_factory=dict)
     fault: str = ""
     about: tuple[str, ...] = ()
+    picture: Picture | None = None
     place: Place = NOWHERE
 
     @property

@@ -2,6 +2,7 @@
 
 import random
 from collections.abc import Callable, Mapping
+from dataclasses import replace
 
 from drill.bank.asking import Asking
 from drill.bank.beliefs import Beliefs
@@ -18,6 +19,7 @@ from drill.bank.kinds.locate import make_locate
 from drill.bank.kinds.order import make_order
 from drill.bank.kinds.stop_or_go import make_stop_or_go
 from drill.bank.question import MOST_WORDS, Question
+from drill.basis.words import say
 
 Maker = Callable[[Asking], Question | None]
 MAKERS: Mapping[Kind, Maker] = {
@@ -56,6 +58,13 @@ class QuestionMaker:
             The question; None where no head was found on which the item can be asked in so few words that
             a phone shows them.
         """
+        question = self._made(item, seed)
+        if question is None or item.picture is None:
+            return question
+        shown = replace(item.picture, words=say(item.picture.words))
+        return replace(question, picture=shown)
+
+    def _made(self, item: Item, seed: int) -> Question | None:
         rng = random.Random(f"{item.id} {seed}")  # noqa: S311  a question needs no secret
         asking = Asking(beliefs=self.beliefs, item=item, seed=seed, rng=rng)
         if item.kind == "choose" and not item.decision:

@@ -4,6 +4,7 @@ from dataclasses import dataclass, replace
 from math import isfinite
 from typing import Any, Literal
 
+from drill.bank.picture import Picture
 from drill.basis.plain import to_plain
 from drill.basis.quantity import quantity_from_text
 from drill.rulebook.domain import Value
@@ -105,6 +106,8 @@ class Question:
         tolerance: Of a number: how far off it may be, as a share of the option's value.
         pieces: Steps to put in order, as shuffled.
         figure: What is drawn with it; None where nothing but the head is.
+        picture: A school's own picture that is shown with it; None where the item has none.
+        second: The second of two heads; None where one is asked.
         otherwise: What is said of an answer that is none of the options; None where there can be none.
         rows: The rows that give its key, as ``decision/row``; of a fact those that it names.
         limits: The safety limits that one of its options would break; of a fact those that it names.
@@ -132,6 +135,8 @@ class Question:
     otherwise: Feedback | None = None
     rows: tuple[str, ...] = ()
     limits: tuple[str, ...] = ()
+    picture: Picture | None = None
+    second: Consultation | None = None
 
     @property
     def answer(self) -> Option:
@@ -244,4 +249,16 @@ def question_to_plain(question: Question) -> dict[str, Any]:
         "pieces": [{"id": piece.id, "text": piece.text} for piece in question.pieces],
         "rows": list(question.rows),
         "limits": list(question.limits),
+        "picture": None if question.picture is None else _picture_to_plain(question.picture),
+        "second_consultation": None if question.second is None else consultation_to_plain(question.second),
+    }
+
+
+def _picture_to_plain(picture: Picture) -> dict[str, Any]:
+    return {
+        "words": picture.words,
+        "kind": picture.kind,
+        "width": picture.width_dots,
+        "height": picture.height_dots,
+        "sha256": picture.sha256,
     }

@@ -6,6 +6,7 @@ from dataclasses import dataclass, field
 from drill.bank.item import LIMITS, Wrong
 from drill.basis.problem import Problem, mend_name
 from drill.basis.quantity import HOW_TO_WRITE, quantity_from_text
+from drill.load.pictures import SchoolPictures
 from drill.load.reading import Fields, texts_of
 from drill.load.rows import boolean_word
 from drill.rulebook.domain import Domain, Value
@@ -27,12 +28,14 @@ class Known:
         beliefs: Known misconceptions by id.
         sources: Known sources; empty where any text is one.
         faults: What is seen after a service, by id.
+        pictures: The school's pictures; None for what is built in.
     """
 
     rulebook: Rulebook
     beliefs: Mapping[str, object]
     sources: Mapping[str, str]
     faults: Mapping[str, Fault] = field(default_factory=dict)
+    pictures: SchoolPictures | None = None
 
 
 def read_decision(fields: Fields, rulebook: Rulebook) -> str:
@@ -128,13 +131,16 @@ def read_about(fields: Fields, rulebook: Rulebook) -> tuple[str, ...]:
     return tuple(about)
 
 
-def read_wrong(fields: Fields, known: Known, *, required: bool = False) -> list[Wrong]:
+def read_wrong(
+    fields: Fields, known: Known, *, required: bool = False, slips: Mapping[str, str] | None = None
+) -> list[Wrong]:
     """Take ``wrong``: options as written, each with the wrong idea that it shows.
 
     Args:
         fields: The item.
         known: What it may name.
         required: Whether they must be there.
+        slips: Texts that an option may name by ``cause`` in place of writing one, by id.
 
     Returns:
         The options.
@@ -142,7 +148,7 @@ def read_wrong(fields: Fields, known: Known, *, required: bool = False) -> list[
     wrong = []
     for one in fields.items("wrong", required=required):
         entry = Fields(one, fields.problems, what="a wrong option")
-        text, belief = entry.text("text", required=True), read_belief(entry, known)
+        text, belief = _read_text(entry, slips or {}), read_belief(entry, known)
         entry.done()
         wrong.append(Wrong(text=text, misconception=belief))
     node = fields.take("wrong")
@@ -150,6 +156,15 @@ def read_wrong(fields: Fields, known: Known, *, required: bool = False) -> list[
         what = f"'wrong' has {len(wrong)} option{'' if len(wrong) == 1 else 's'}"
         fields.fault(node, what, f"write {FEWEST_WRONG} to {MOST_WRONG} wrong options")
     return wrong
+
+
+def _read_text(entry: Fields, slips: Mapping[str, str]) -> str:
+    named, node = (entry.text("cause"), entry.take("cause")) if slips else ("", None)
+    if node is None:
+        return entry.text("text", required=True)
+    if named not in slips:
+        entry.fault(node, f"'{named}' cannot be blamed here", mend_name(named, tuple(slips)))
+    return slips.get(named, "")
 
 
 def read_belief(entry: Fields, known: Known) -> str:

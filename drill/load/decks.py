@@ -7,7 +7,9 @@ from drill.bank.item import Item, Kind
 from drill.basis.problem import Place, Problem
 from drill.load.deck_kinds import READERS, read_kind
 from drill.load.deck_parts import Known
+from drill.load.pictures import SchoolPictures, read_picture
 from drill.load.reading import Fields, Node
+from drill.load.school_files import MOST_FAULTS
 from drill.rulebook.rulebook import Rulebook
 from drill.service.faults import Fault
 
@@ -20,6 +22,7 @@ def read_deck(
     beliefs: Mapping[str, object],
     faults: Mapping[str, Fault] | None = None,
     local: bool = False,
+    pictures: SchoolPictures | None = None,
 ) -> tuple[str, str, list[Item]]:
     """Read one deck.
 
@@ -30,6 +33,7 @@ def read_deck(
         beliefs: Known misconceptions by id.
         faults: What is seen after a service, by id.
         local: Whether it is a school's own, whose sources are any text.
+        pictures: The pictures that it may show; None where it may show none, as a built-in one.
 
     Returns:
         Its topic, its title, and its items; items with a fault are left out.
@@ -43,8 +47,11 @@ def read_deck(
         beliefs=beliefs,
         sources={} if local else rulebook.sources,
         faults=faults or {},
+        pictures=pictures,
     )
     for one in fields.items("items", required=True):
+        if len(problems) > MOST_FAULTS:
+            break
         item = _read_item(one, topic, problems, known)
         if item is not None:
             items.append(item)
@@ -74,6 +81,7 @@ def _read_item(node: Node, topic: str, problems: list[Problem], known: Known) ->
         kind=cast(Kind, fields.text("kind", required=True, choices=tuple(READERS)) or "choose"),
         stem=fields.text("stem", required=True),
         look=fields.text("look"),
+        picture=read_picture(fields, known.pictures),
         place=node.place,
     )
     item = read_kind(fields, bare, known)

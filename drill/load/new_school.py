@@ -57,6 +57,9 @@ _DECK = """\
 # Questions of your own. Where 'decision' stands, the rules in force give the answer and you never write it.
 # What no planner can know is written with its answer, its wrong options, its reason and its source.
 # 'wavedrill ask --school FOLDER --item ID' shows a question as a student meets it.
+# A question may show a picture of yours, PNG or JPEG, at most 1 MB and 2,000 dots a side. Put the file into a
+# folder 'pictures' beside school.yaml, and write below 'stem' what it shows, too, for who cannot see it:
+# 'picture: {file: pictures/tray.png, words: "A tray from above, its tools mixed."}'
 
 # topic: house_rules
 # title: House rules

@@ -8,6 +8,7 @@ from pathlib import Path
 from drill.bank.book import Book
 from drill.basis.problem import Problem, ProblemsError
 from drill.load.compile import DECKS, compile_book
+from drill.load.pictures import picture_files
 from drill.load.rulebook import RULES
 from drill.store.book import digest_of_files, prune_books, read_book, write_book
 from drill.store.pack import Pack, read_pack
@@ -63,5 +64,6 @@ def open_pack(path: Path, *, day: date, cache: Path | None = None) -> Pack:
 def _digest(school: Path | None, day: date) -> str:
     folders = [RULES, DECKS, *([school] if school else [])]
     files = sorted(path for folder in folders for path in folder.rglob("*.yaml") if path.is_file())
+    files += picture_files(school) if school else []
     # Local rules come into force and end by date, so a school's book is good for its day.
     return f"{digest_of_files(files)}{f'-{day.isoformat()}' if school else ''}"

@@ -10,6 +10,7 @@ from drill.basis.plain import from_plain, to_plain
 from drill.load.compile import DECKS, Compiled
 from drill.load.rulebook import RULES
 from drill.rulebook.overlay import Overlay
+from drill.store.book_pictures import pictures_back, pictures_out
 from drill.store.pack import Pack
 
 
@@ -26,8 +27,10 @@ def pack_of(compiled: Compiled, *, school: Path | None, day: date) -> Pack:
     """
     roots = [(RULES, "rules"), (DECKS, "decks"), *([(school, "school")] if school else [])]
     folder = compiled.school
+    bare, pictures = pictures_out(compiled.book)
+    short = from_plain(Book, _with_short_places(to_plain(bare), roots))
     return Pack(
-        book=from_plain(Book, _with_short_places(to_plain(compiled.book), roots)),
+        book=pictures_back(short, pictures),
         kit=folder.kit if folder else None,
         good_until=next_change(folder.rules if folder else (), day=day),
     )

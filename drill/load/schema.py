@@ -178,7 +178,17 @@ def _asked(kind: Kind, given: Mapping[str, str], rulebook: Rulebook) -> dict[str
 def _item_keys(
     kind: Kind, asked: Mapping[str, bool], rulebook: Rulebook, *, without: tuple[str, ...] = ()
 ) -> Schema:
-    shared = {"id": text(), "kind": choice(READERS), "stem": text(), "look": text(filled=False)}
+    shared = {
+        "id": text(),
+        "kind": choice(READERS),
+        "stem": text(),
+        "look": text(filled=False),
+        "picture": mapping(
+            {"file": text(), "words": text()},
+            required=["file", "words"],
+            described="A picture of the school's own, and what it shows in words.",
+        ),
+    }
     keys = {key: _of_item(kind, key, rulebook) for key in asked if key not in without}
     required = [key for key, must in asked.items() if must and key not in without]
     return mapping({**shared, **keys}, required=["id", "kind", "stem", *required])
@@ -195,6 +205,9 @@ def _of_item(kind: Kind, key: str, rulebook: Rulebook) -> Schema:
     told = "order" if kind == "order" else "text"
     shown = listed(text()) if kind == "order" else text()
     wrong = mapping({told: shown, "misconception": text()}, required=[told])
+    if kind == "cause":
+        blamed = mapping({"cause": text(), "misconception": text()}, required=["cause"])
+        wrong = {"oneOf": [wrong, blamed]}
     known: dict[str, Schema] = {
         "zone": one_or_more(choice((ANY_ZONE, *ZONE_NAMES))),
         "vary": mapping(varied),

@@ -12,9 +12,11 @@ from drill.basis.length import number_from_text
 from drill.basis.problem import Place, Problem, mend_name
 from drill.load.consultation import read_kit
 from drill.load.decks import read_deck
-from drill.load.overlay import period_of, read_overlay
-from drill.load.reading import Fields, Node, read_file, texts_of
+from drill.load.overlay import MOST_CHANGES, period_of, read_overlay
+from drill.load.pictures import SchoolPictures
+from drill.load.reading import Fields, Node, texts_of
 from drill.load.rows import read_flag
+from drill.load.school_files import documents_of, rule_nodes, yaml_files
 from drill.rulebook.conflict import conflicts
 from drill.rulebook.overlay import Overlay, apply, fits
 from drill.rulebook.rulebook import Rulebook
@@ -23,6 +25,8 @@ from drill.service.kit import Kit
 
 SCHOOL_FILE, KIT_FILE = "school.yaml", "kit.yaml"
 RULES_FOLDER, DECKS_FOLDER = "rules", "decks"
+# A check takes some ten milliseconds for each.
+MOST_ITEMS = 1_000
 # Shares are often thirds, written with two digits.
 _ROUNDING = 0.005
 
@@ -50,7 +54,8 @@ def load_school(folder: Path, rulebook: Rulebook) -> tuple[SchoolFolder, list[Pr
     """Read a school's folder against the built-in rulebook.
 
     Args:
-        folder: Holds ``school.yaml``, and perhaps ``rules/*.yaml``, ``decks/*.yaml`` and ``kit.yaml``.
+        folder: Holds ``school.yaml``, and perhaps ``rules/*.yaml``, ``decks/*.yaml``, ``pictures`` and
+            ``kit.yaml``.
         rulebook: The built-in rules.
 
     Returns:
@@ -61,7 +66,7 @@ def load_school(folder: Path, rulebook: Rulebook) -> tuple[SchoolFolder, list[Pr
         mend = "name the folder that holds school.yaml"
         return _empty(), [Problem(Place(str(folder)), "there is no such school folder", mend)]
     stated = _Stated()
-    before, nodes = len(problems), _documents(folder / SCHOOL_FILE, problems)
+    before, nodes = len(problems), documents_of(folder / SCHOOL_FILE, problems)
     for node in nodes:
         stated = _read_school(node, problems)
     if not nodes and len(problems) == before:
@@ -69,7 +74,7 @@ def load_school(folder: Path, rulebook: Rulebook) -> tuple[SchoolFolder, list[Pr
     rules = _read_rules(folder / RULES_FOLDER, rulebook, problems)
     kit = None
     if (folder / KIT_FILE).exists():
-        for node in _documents(folder / KIT_FILE, problems):
+        for node in documents_of(folder / KIT_FILE, problems):
             kit = read_kit(node, problems, name=stated.school.name or "kit")
     found = SchoolFolder(
         school=stated.school,
@@ -101,14 +106,18 @@ def load_local_decks(
     Returns:
         Title by topic, and the items.
     """
-    topics, items = {}, []
-    for path in sorted((folder / DECKS_FOLDER).glob("*.yaml")):
-        for node in _documents(path, problems):
+    topics, items, pictures = {}, [], SchoolPictures(folder)
+    for path in yaml_files(folder / DECKS_FOLDER, problems):
+        for node in documents_of(path, problems):
             topic, title, found = read_deck(
-                node, rulebook, problems, beliefs=beliefs, faults=faults, local=True
+                node, rulebook, problems, beliefs=beliefs, faults=faults, local=True, pictures=pictures
             )
             topics[topic] = title
             items += found
+            if len(items) > MOST_ITEMS:
+                what = f"the question sets have more than {MOST_ITEMS:,} questions"
+                problems.append(Problem(items[MOST_ITEMS].place, what, "leave out the ones asked least"))
+                return topics, items[:MOST_ITEMS]
     return topics, items
 
 
@@ -150,15 +159,18 @@ def left_out_problems(folder: SchoolFolder, known: Collection[str]) -> list[Prob
 
 def _read_rules(folder: Path, rulebook: Rulebook, problems: list[Problem]) -> list[Overlay]:
     rules: list[Overlay] = []
-    for path in sorted(folder.glob("*.yaml")):
-        for node in _documents(path, problems):
-            overlay = _read_rule(node, rulebook, rules, problems)
-            if overlay is None:
-                continue
-            found = _twins(overlay, rules) or conflicts(overlay, rules)
-            problems += found
-            if not found:
-                rules.append(overlay)
+    for node in rule_nodes(folder, problems):
+        overlay = _read_rule(node, rulebook, rules, problems)
+        if overlay is None:
+            continue
+        found = _twins(overlay, rules) or conflicts(overlay, rules)
+        changes = sum(len(one.changes) for one in (*rules, overlay))
+        if changes > MOST_CHANGES:
+            what = f"the local rules have {changes} changes so far, more than {MOST_CHANGES}"
+            found.append(Problem(overlay.place, what, "leave out rules that have ended"))
+        problems += found
+        if not found:
+            rules.append(overlay)
     return rules
 
 
@@ -179,12 +191,6 @@ def _read_rule(
             return alone
     problems += faults
     return overlay
-
-
-def _documents(path: Path, problems: list[Problem]) -> list[Node]:
-    nodes, faults = read_file(path)
-    problems += faults
-    return nodes
 
 
 def _twins(overlay: Overlay, rules: Sequence[Overlay]) -> list[Problem]:

@@ -7,6 +7,7 @@ from drill.bank.question import Question
 from drill.basis.words import say
 from drill.report.head_text import HEAD_WIDTH, head_lines
 from drill.report.page import Page
+from drill.report.question_text import put_picture
 from drill.service.wording import zone_words
 from drill.study.answer import key_label
 from drill.study.exam import Exam
@@ -71,6 +72,7 @@ def put_item(
     else:
         for fact in question.facts:
             page.line(fact)
+    put_picture(page, question)
     page.blank()
     page.line(question.ask[:1].upper() + question.ask[1:], style="strong")
     for number, option in enumerate(question.options, start=1):
@@ -137,6 +139,7 @@ def put_why(page: Page, given: Given, book: Book, *, number: int) -> None:
     page.heading(say("{number}. {ask}", number=number, ask=question.ask))
     for fact in question.facts:
         page.line(fact, indent=3)
+    put_picture(page, question, indent=3)
     chosen = say("left open") if given.option is None else given.option.text
     page.line(say("You chose: {text}", text=chosen), indent=3)
     told = say("{label}: {text}", label=key_label(question), text=question.answer.text)

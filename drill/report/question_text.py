@@ -26,10 +26,23 @@ def put_question(
     )
     for fact in question.facts:
         page.line(fact, indent=3)
+    put_picture(page, question, indent=3)
     page.line(question.ask, indent=3, style="strong")
     for option in question.options:
         _put_option(page, option, beliefs)
     page.line(say("Source: {source}", source=question.source), indent=3, style="faint")
+
+
+def put_picture(page: Page, question: Question, *, indent: int = 0) -> None:
+    """Put down in words what a question's own picture shows; nothing where it has none.
+
+    Args:
+        page: Where it goes.
+        question: The question.
+        indent: Blanks before it.
+    """
+    if question.picture is not None:
+        page.line(say("Picture: {words}", words=question.picture.words), indent=indent)
 
 
 def _put_option(page: Page, option: Option, beliefs: Mapping[str, Overlay]) -> None:

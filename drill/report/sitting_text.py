@@ -10,6 +10,7 @@ from drill.memory.choose import Reason
 from drill.memory.recall import HoldingState, Memory
 from drill.report.head_text import HEAD_WIDTH, head_lines
 from drill.report.page import Page
+from drill.report.question_text import put_picture
 from drill.service.wording import zone_words
 from drill.study.answer import answer_words, key_label
 from drill.study.sitting import Sitting
@@ -56,6 +57,7 @@ def put_asked(
     else:
         for fact in question.facts:
             page.line(fact)
+    put_picture(page, question)
     page.blank()
     page.line(_sentence(question.ask), style="strong")
     if question.answer_as in ("option", "place"):

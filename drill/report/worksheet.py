@@ -3,6 +3,7 @@
 HTML, whole in itself, nothing fetched, no scripts; for A4 and Letter.
 """
 
+import base64
 from collections.abc import Mapping, Sequence
 
 from drill.bank.book import Book
@@ -37,6 +38,9 @@ li.item { break-inside: avoid; padding: 2.4mm 0 2.8mm; border-bottom: 0.15mm sol
 .line { display: inline-block; min-width: 34mm; border-bottom: 0.2mm solid #141414; height: 5mm; }
 figure { width: 40mm; text-align: center; font-size: 0.82em; color: #3c3c3c; }
 figure svg { width: 40mm; height: 34mm; display: block; }
+figure.own { width: auto; text-align: left; margin: 1.4mm 0; }
+figure.own img { max-width: 110mm; max-height: 52mm; width: auto; height: auto; display: block;
+  border: 0.15mm solid #b5b5b5; }
 .why li.item { display: block; padding: 1.6mm 0; } .key { font-weight: bold; }
 .source { color: #3c3c3c; font-size: 0.86em; } footer { margin-top: 3mm; font-size: 0.9em; }
 @media screen { body { padding: 8mm 0; } }
@@ -85,7 +89,7 @@ def _asked(number: int, question: Question) -> str:
     facts = "".join(f'<p class="fact">{markup_text(fact)}</p>' for fact in question.facts)
     ask = question.ask[:1].upper() + question.ask[1:]
     return (
-        f'<li class="item"><span class="number">{number}.</span><div class="text">{facts}'
+        f'<li class="item"><span class="number">{number}.</span><div class="text">{facts}{_own(question)}'
         f'<p class="ask">{markup_text(ask)}</p>{_room(question)}</div>{_figure(number, question)}</li>'
     )
 
@@ -120,6 +124,19 @@ def _figure(number: int, question: Question) -> str:
     return (
         f"<figure>{figure_svg(figure, name=f'q{number}')}"
         f"<figcaption>{markup_text(caption[:1].upper() + caption[1:])}</figcaption></figure>"
+    )
+
+
+def _own(question: Question) -> str:
+    """Give the school's picture, inside the page; a reader that speaks says its words once."""
+    picture = question.picture
+    if picture is None:
+        return ""
+    words = markup_text(picture.words[:1].upper() + picture.words[1:])
+    data = base64.b64encode(picture.data).decode("ascii")
+    return (
+        f'<figure class="own"><img src="data:image/{picture.kind};base64,{data}" alt="{words}"/>'
+        f'<figcaption aria-hidden="true">{words}</figcaption></figure>'
     )
 
 

@@ -2,11 +2,13 @@
 
 import hashlib
 import json
+from collections.abc import Mapping
 from pathlib import Path
 
 from drill.bank.book import Book
 from drill.basis.plain import from_plain, to_plain
 from drill.basis.problem import Place, Problem, ProblemsError
+from drill.store.book_pictures import pictures_back, pictures_out
 from drill.store.version import program_version
 from drill.store.whole import write_whole
 
@@ -15,8 +17,14 @@ MOST_BYTES = 50_000_000
 
 
 def book_to_text(book: Book) -> str:
-    """Write a book as JSON, places kept."""
-    return json.dumps({"format": FORMAT, "book": to_plain(book)}, ensure_ascii=False, separators=(",", ":"))
+    """Write a book as JSON, places kept; each of its pictures once."""
+    bare, pictures = pictures_out(book)
+    held = {
+        "format": FORMAT,
+        "book": to_plain(bare),
+        **({"pictures": to_plain(pictures)} if pictures else {}),
+    }
+    return json.dumps(held, ensure_ascii=False, separators=(",", ":"))
 
 
 def book_from_text(text: str, *, shown: str) -> Book:
@@ -35,6 +43,8 @@ def book_from_text(text: str, *, shown: str) -> Book:
     try:
         plain = json.loads(text)
         book = from_plain(Book, plain["book"]) if plain["format"] == FORMAT else None
+        if isinstance(book, Book):
+            book = pictures_back(book, from_plain(Mapping[str, bytes], plain.get("pictures", {})))
     except (ValueError, TypeError, KeyError, RecursionError):
         book = None
     if not isinstance(book, Book):

@@ -1,20 +1,23 @@
 """A pack: one file with everything that a phone needs of a school.
 
-The first line is a short JSON object that says what the file is; the rest is the book and the kit as JSON in
-ASCII letters. Nothing is packed tight, named as a path or run: opening a pack reads so many bytes, looks at
-them, and builds values. What is told of a pack never depends on what the pack says of itself.
+The first line is a short JSON object that says what the file is; then come the book and the kit as JSON in
+ASCII letters, and the school's pictures as they are. Nothing else is packed tight, and nothing is named as a
+path or run: opening a pack reads so many bytes, looks at them, and builds values. What is told of a pack
+never depends on what the pack says of itself.
 """
 
 import hashlib
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from pathlib import Path
 from typing import Any
 
 from drill.bank.book import Book
+from drill.bank.picture import PictureRefusedError
 from drill.basis.plain import from_plain, to_plain
 from drill.basis.problem import Place, Problem, ProblemsError
 from drill.basis.words import say
 from drill.service.kit import Kit
+from drill.store.book_pictures import pictures_back, pictures_out
 from drill.store.pack_check import what_is_unsound
 from drill.store.pack_text import (
     Header,
@@ -58,9 +61,11 @@ def pack_to_bytes(pack: Pack) -> bytes:
     Returns:
         The file; the same pack gives the same bytes on every machine.
     """
-    return text_to_bytes(
-        {"book": to_plain(pack.book), "kit": to_plain(pack.kit), "good_until": pack.good_until}
-    )
+    book, pictures = pictures_out(pack.book)
+    held = {"book": to_plain(book), "kit": to_plain(pack.kit), "good_until": pack.good_until}
+    if pictures:
+        held["pictures"] = {digest: len(data) for digest, data in pictures.items()}
+    return text_to_bytes(held, pictures.values())
 
 
 def pack_from_bytes(data: bytes, *, shown: str, built_in: Book, is_proved: bool = False) -> Pack:
@@ -79,8 +84,9 @@ def pack_from_bytes(data: bytes, *, shown: str, built_in: Book, is_proved: bool 
         ProblemsError: If it is no pack, is damaged, is of another version, or breaks a limit.
     """
     try:
-        header, held = text_from_bytes(data)
-        pack = _pack_of(held, header)
+        header, held, behind = text_from_bytes(data)
+        sizes = held.pop("pictures", {})
+        pack = _with_pictures(_pack_of(held, header), sizes, behind)
         _refuse_unsound(pack, built_in, is_proved=is_proved)
     except PackFaultError as fault:
         raise ProblemsError([Problem(Place(shown), fault.what, fault.mend)]) from None
@@ -120,7 +126,8 @@ def _mark(data: bytes, built_in: Book, folder: Path | None) -> Path | None:
     """Name the file that stands for: these very bytes were proved by this very version and rulebook."""
     if folder is None:
         return None
-    digest = hashlib.sha256(f"{program_version()}\0{built_in.rulebook.digest}\0".encode() + data)
+    digest = hashlib.sha256(f"{program_version()}\0{built_in.rulebook.digest}\0".encode())
+    digest.update(data)
     return folder / f"proved-{digest.hexdigest()[:32]}"
 
 
@@ -138,6 +145,31 @@ def _pack_of(held: dict[str, Any], header: Header) -> Pack:
         digest=header.digest,
         made_by=header.made_by,
     )
+
+
+def _with_pictures(pack: Pack, sizes: object, behind: memoryview) -> Pack:
+    """Cut the pictures apart, and give each to the items that show it."""
+    try:
+        book = pictures_back(pack.book, _cut(sizes, behind))
+    except PictureRefusedError as error:
+        what = say("a picture inside the pack cannot be used: {what}", what=error.what)
+        raise PackFaultError(what, say("ask who made it for a new one")) from None
+    except ValueError:
+        what = say("the book inside the pack does not hold together at '{name}'", name="pictures")
+        raise PackFaultError(what, say("ask who made it for a new one")) from None
+    return replace(pack, book=book)
+
+
+def _cut(sizes: object, behind: memoryview) -> dict[str, bytes]:
+    if not isinstance(sizes, dict) or not all(type(size) is int and size >= 0 for size in sizes.values()):
+        raise ValueError("the pictures have no sizes")
+    if sum(sizes.values()) != len(behind):
+        raise ValueError("the pictures are longer or shorter than they should be")
+    pictures, at = {}, 0
+    for digest, size in sizes.items():
+        pictures[digest] = bytes(behind[at : at + size])
+        at += size
+    return pictures
 
 
 def _refuse_unsound(pack: Pack, built_in: Book, *, is_proved: bool) -> None:

@@ -1,21 +1,29 @@
-"""The text of a pack: its first line, and what is looked at before anything is built of the rest."""
+"""The bytes of a pack: its first line, and what is looked at before anything is built of the rest.
+
+Format 1 is a first line and a book. Format 2 has pictures behind the book, one after the other; its first
+line says where the book ends, and the book how long each picture is. What has no pictures is written in
+format 1, which older versions read.
+"""
 
 import hashlib
 import json
 import re
 import stat
+from collections.abc import Iterable
 from dataclasses import dataclass
 from pathlib import Path
 from typing import Any, NoReturn
 
+from drill.bank.picture import MOST_ALL_BYTES
 from drill.basis.words import say
 from drill.store.version import program_version
 
-FORMAT, VERSION = "wavedrill.pack", 1
+FORMAT, OLDEST, VERSION = "wavedrill.pack", 1, 2
 # A school's book has some 0.6 MB, 7,000 objects and 30,000 values.
 MOST_BYTES, MOST_OBJECTS, MOST_VALUES = 3_000_000, 40_000, 150_000
 MOST_DEPTH = 30
 _MOST_HEADER, _MOST_DIGITS = 1_000, 18
+_MOST_FILE = _MOST_HEADER + MOST_BYTES + MOST_ALL_BYTES
 _DIGEST = re.compile(r"[0-9a-f]{64}")
 _MADE_BY = re.compile(r"[0-9A-Za-z.+-]{1,40}")
 _TEXT = re.compile(r'"(?:[^"\\]|\\.)*+"')
@@ -44,49 +52,57 @@ class Header:
         made_by: Version of the program that made it.
         size: Bytes of the rest.
         digest: Of the rest, 64 hexadecimal digits.
+        book_size: Bytes of the book, with which the rest begins; all of it in format 1.
     """
 
     version: int
     made_by: str
     size: int
     digest: str
+    book_size: int
 
 
-def text_to_bytes(held: object) -> bytes:
+def text_to_bytes(held: object, pictures: Iterable[bytes] = ()) -> bytes:
     """Write a pack of plain values.
 
     Args:
         held: What it holds, as JSON values.
+        pictures: What stands behind them, in the order in which they name it.
 
     Returns:
         The file; the same values give the same bytes on every machine.
     """
-    body = _json(held)
+    book = _json(held)
+    parts = (book, *pictures)
+    digest = hashlib.sha256()
+    for part in parts:
+        digest.update(part)
     header = {
         "format": FORMAT,
-        "version": VERSION,
+        "version": OLDEST if len(parts) == 1 else VERSION,
         "made_by": program_version(),
-        "bytes": len(body),
-        "digest": hashlib.sha256(body).hexdigest(),
+        "bytes": sum(map(len, parts)),
+        "digest": digest.hexdigest(),
+        **({} if len(parts) == 1 else {"book": len(book)}),
     }
-    return _json(header) + b"\n" + body
+    return b"".join((_json(header), b"\n", *parts))
 
 
-def text_from_bytes(data: bytes) -> tuple[Header, dict[str, Any]]:
+def text_from_bytes(data: bytes) -> tuple[Header, dict[str, Any], memoryview]:
     """Read a pack to plain values.
 
     Args:
         data: The file.
 
     Returns:
-        What its first line says, and what it holds.
+        What its first line says, what it holds, and what stands behind that.
 
     Raises:
         PackFaultError: If it is no pack, is damaged or cut off, is of another format, or is larger, deeper or
             stranger than any pack.
     """
     header, body = _parts(data)
-    return header, _held(body)
+    return header, _held(bytes(body[: header.book_size])), body[header.book_size :]
 
 
 def read_bytes(path: Path) -> bytes:
@@ -106,13 +122,13 @@ def read_bytes(path: Path) -> bytes:
             raise _no_pack()
         with path.open("rb") as file:
             # A size that the system states is no promise, so so much is read and no more.
-            data = file.read(_MOST_HEADER + MOST_BYTES + 1)
+            data = file.read(_MOST_FILE + 1)
     except (OSError, ValueError) as error:  # a name that holds a NUL is a ValueError
         reason = (getattr(error, "strerror", None) or say("it cannot be read")).lower()
         raise PackFaultError(
             say("cannot read the pack: {reason}", reason=reason), say("check the path and its rights")
         ) from None
-    if len(data) > _MOST_HEADER + MOST_BYTES:
+    if len(data) > _MOST_FILE:
         raise _too_much()
     return data
 
@@ -121,9 +137,9 @@ def _json(plain: object) -> bytes:
     return json.dumps(plain, separators=(",", ":"), allow_nan=False).encode("ascii")
 
 
-def _parts(data: bytes) -> tuple[Header, bytes]:
+def _parts(data: bytes) -> tuple[Header, memoryview]:
     """Cut the file into its first line and the rest, and hold the one against the other."""
-    line, newline, body = data[: _MOST_HEADER + 1].partition(b"\n")
+    line, newline, _ = data[: _MOST_HEADER + 1].partition(b"\n")
     header = _header(line) if newline else None
     if header is None:
         raise _no_pack()
@@ -137,14 +153,14 @@ def _parts(data: bytes) -> tuple[Header, bytes]:
             ),
             say("bring this program up to date"),
         )
-    if version < VERSION:
+    if version < OLDEST:
         raise PackFaultError(
-            say("format {found} is older than this version reads, {known}", found=version, known=VERSION),
+            say("format {found} is older than this version reads, {known}", found=version, known=OLDEST),
             make_again(),
         )
-    body = data[len(line) + 1 :]
+    body = memoryview(data)[len(line) + 1 :]
     stated = header.size
-    if stated > MOST_BYTES:
+    if header.book_size > MOST_BYTES or stated - header.book_size > MOST_ALL_BYTES:
         raise _too_much()
     if len(body) < stated:
         raise PackFaultError(
@@ -169,14 +185,18 @@ def _header(line: bytes) -> Header | None:
         return None
     if not isinstance(header, dict) or header.get("format") != FORMAT:
         return None
-    whole = all(type(header.get(key)) is int and header[key] >= 0 for key in ("version", "bytes"))
+    if header.get("version") == OLDEST:
+        header["book"] = header.get("bytes")
+    elif header.get("version") != VERSION:
+        header["book"] = 0  # a newer version may say otherwise where its book ends
+    whole = all(type(header.get(key)) is int and header[key] >= 0 for key in ("version", "bytes", "book"))
     text = all(
         isinstance(header.get(key), str) and form.fullmatch(header[key])
         for key, form in (("digest", _DIGEST), ("made_by", _MADE_BY))
     )
-    if not (whole and text):
+    if not (whole and text and header["book"] <= header["bytes"]):
         return None
-    return Header(header["version"], header["made_by"], header["bytes"], header["digest"])
+    return Header(header["version"], header["made_by"], header["bytes"], header["digest"], header["book"])
 
 
 def _held(body: bytes) -> dict[str, Any]:

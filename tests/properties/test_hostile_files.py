@@ -507,7 +507,9 @@ def test_any_bytes_are_no_pack(readers: Readers, data: bytes):
 
 
 @FUZZ
-@given(st.dictionaries(st.sampled_from(["book", "kit", "good_until", "x"]), json_like, max_size=4))
+@given(
+    st.dictionaries(st.sampled_from(["book", "kit", "good_until", "pictures", "x"]), json_like, max_size=4)
+)
 def test_any_values_in_a_pack_are_told(readers: Readers, plain: dict):
     """With a digest that is right."""
     try:

@@ -178,7 +178,7 @@ def test_contract_of_a_question_holds_to_the_letter(questions):
     names = {
         "item", "skill", "topic", "kind", "seed", "stem", "consultation", "decision", "zone", "options",
         "answer", "explanation", "source", "rulebook", "answer_as", "unit", "tolerance", "pieces", "rows",
-        "limits",
+        "limits", "picture", "second_consultation",
     }  # fmt: skip
     for question in questions:
         plain = json.loads(json.dumps(question_to_plain(question)))

@@ -32,6 +32,19 @@ def drawn(maker, first):
         seed += 1
 
 
+def good_of(decided):
+    return {decided.value, *decided.also}
+
+
+def against_planner(question, key, is_good):
+    """What the planner says against the key and the options."""
+    if question.answer.value != key:
+        yield f"key {question.answer.value}, but the planner decides {key}"
+    for option in question.options:
+        if not option.correct and is_good(option.value):
+            yield f"{option.value} is right or acceptable too"
+
+
 def faults(maker, item, question):
     """What is wrong with a question, in words."""
     found = []
@@ -48,14 +61,12 @@ def faults(maker, item, question):
         found.append("explanation too long or missing")
     if question.decision is not None:
         decided = Head(maker.book.rulebook, question.consultation).decide(question.decision, question.zone)
-        if question.answer.value != decided.value:
-            found.append(f"key {question.answer.value}, but the planner decides {decided.value}")
-        good = {decided.value, *decided.also}
-        found += [
-            f"{option.value} is right or acceptable too"
-            for option in question.options
-            if not option.correct and option.value in good
-        ]
+        found += against_planner(question, decided.value, good_of(decided).__contains__)
+    elif question.second is not None:
+        heads = (Head(maker.book.rulebook, one) for one in (question.consultation, question.second))
+        both = [head.decide(item.decision, question.zone) for head in heads]
+        fine = {f"{one} / {other}" for one in good_of(both[0]) for other in good_of(both[1])}
+        found += against_planner(question, f"{both[0].value} / {both[1].value}", fine.__contains__)
     return [f"{item.id}, seed {question.seed}: {one}" for one in found]
 
 

@@ -94,6 +94,7 @@ def _question(asking: Asking, two: TwoHeads, chosen: Sequence[Pair]) -> Question
         facts=(*head_facts(two.heads[0], two.zone), _second_head(two)),
         ask=say(item.stem, zone=zone_words(two.zone)),
         consultation=two.heads[0].consultation,
+        second=two.heads[1].consultation,
         zone=two.zone,
         options=options,
         explanation=right.text,

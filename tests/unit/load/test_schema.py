@@ -127,6 +127,13 @@ ONLY_THE_LOADER = {
     "local_rule/row-of-zone-names-for-the-head": "the row's table",
     "deck/one-id-twice": "another item",
     "deck/row": "the decision's rows",
+    "deck/picture": "whose question set it is",
+    "picture/elsewhere": "the folder of pictures",
+    "picture/header": "the picture itself",
+    "picture/neither-png-nor-jpeg": "the picture itself",
+    "picture/not-there": "the folder of pictures",
+    "picture/outside": "the school's folder",
+    "picture/too-many-dots": "the picture itself",
     "misconception/one-id-twice": "another entry",
     "misconception/unknown-source": "the list of sources",
     "school/rules-in-conflict": "two files",
@@ -139,6 +146,7 @@ KIND_OF = {
     "consultation": "consultation",
     "local_rule": "local_rule",
     "deck": "deck",
+    "picture": "deck",
     "misconception": "misconceptions",
 }
 

@@ -10,7 +10,6 @@ from drill.bank.item import Item
 from drill.bank.kinds.contrast import make_contrast
 from drill.bank.question import MOST_WORDS
 from drill.rulebook.overlay import apply
-from drill.service.consultation import Consultation
 from drill.service.head import Head
 
 SEEDS = range(60)
@@ -33,12 +32,21 @@ def changed(item, **values):
     return Item(**fields | values)
 
 
-def heads_of(question, rulebook, name, values):
-    """Give the two heads of a question: the one it tells, and the one that differs in a field of the head."""
-    first = question.consultation
-    (other,) = set(values) - {first.of(name)}
-    second = Consultation(head={**first.head, name: other}, zones=first.zones, kit=first.kit)
-    return Head(rulebook, first), Head(rulebook, second)
+def heads_of(question, rulebook):
+    """Give the two heads of a question."""
+    return Head(rulebook, question.consultation), Head(rulebook, question.second)
+
+
+def differing(question):
+    """Name the facts in which the two heads differ."""
+    one, other = question.consultation, question.second
+    names = {name for name in {*one.head, *other.head} if one.of(name) != other.of(name)}
+    return names | {
+        name
+        for zone, values in one.zones.items()
+        for name in values
+        if values[name] != other.zones[zone][name]
+    }
 
 
 @pytest.fixture(scope="module")
@@ -52,7 +60,7 @@ def questions(maker):
 def test_key_is_what_the_planner_decides_on_both_heads(questions, rulebook):
     """Neither half of it is typed."""
     for question in questions:
-        heads = heads_of(question, rulebook, "hair.elasticity", ("good", "reduced"))
+        heads = heads_of(question, rulebook)
         decided = [head.decide("base_control", question.zone).value for head in heads]
         assert question.answer.value == " / ".join(decided)
 
@@ -60,7 +68,7 @@ def test_key_is_what_the_planner_decides_on_both_heads(questions, rulebook):
 def test_no_wrong_option_is_right_or_acceptable_on_both_heads(questions, rulebook):
     """A pair is wrong where it is wrong on one head at least."""
     for question in questions:
-        heads = heads_of(question, rulebook, "hair.elasticity", ("good", "reduced"))
+        heads = heads_of(question, rulebook)
         decided = [head.decide("base_control", question.zone) for head in heads]
         for option in question.options:
             halves = option.value.split(" / ")
@@ -74,7 +82,7 @@ def test_ideas_named_decide_so_on_both_heads(questions, book):
         for option in question.options:
             for idea in option.misconceptions:
                 believed = apply(book.rulebook, book.beliefs[idea])
-                heads = heads_of(question, believed, "hair.elasticity", ("good", "reduced"))
+                heads = heads_of(question, believed)
                 values = [head.decide("base_control", question.zone).value for head in heads]
                 assert option.value == " / ".join(values), idea
 
@@ -99,12 +107,16 @@ def test_two_wrong_options_at_least_come_from_ideas(questions):
 
 
 def test_it_tells_the_second_head_by_its_one_fact(questions):
-    """After the facts of the first."""
-    told = {question.facts[-1] for question in questions}
-    assert told == {
+    """After the facts of the first; mostly the item's own fact, and another where that moves nothing."""
+    own = [question for question in questions if differing(question) == {"hair.elasticity"}]
+    assert {question.facts[-1] for question in own} == {
         "Second head: the same, but wet hair springs back slowly.",
         "Second head: the same, but wet hair springs back well.",
     }
+    assert len(own) < len(questions)
+    for question in questions:
+        assert len(differing(question)) == 1
+        assert question.facts[-1].startswith("Second head: the same, but ")
     assert questions[0].ask in (
         "The top. Is the base another one?",
         "The back left. Is the base another one?",
@@ -118,17 +130,38 @@ def test_it_is_no_decision_of_one_plan(questions):
 
 
 def test_answer_that_stays_names_the_fact_that_does_not_decide(questions):
-    """What it says of an unchanged answer."""
-    stays = next(one for one in questions if len(set(one.answer.value.split(" / "))) == 1)
-    assert "Elasticity does not change it here." in stays.explanation
+    """What it says of an unchanged answer, and what to look at next time where it is the item's own fact."""
+    stays = [one for one in questions if len(set(one.answer.value.split(" / "))) == 1]
+    own = next(one for one in stays if differing(one) == {"hair.elasticity"})
+    assert "Elasticity does not change it here." in own.explanation
+    assert own.answer.feedback.look == BASE.look
+    assert next(one for one in questions if one not in stays and len(differing(one)) == 1)
 
 
-def test_fact_that_never_changes_an_answer_is_not_waited_for(maker):
-    """The strand alone never moves the base; the question is asked all the same."""
+def test_another_fact_has_no_advice_about_the_items_own(questions):
+    """The item knows what to look at of its own fact only."""
+    other = next(one for one in questions if differing(one) != {"hair.elasticity"})
+    assert other.answer.feedback.look == ""
+
+
+def test_fact_that_never_changes_an_answer_gives_way_to_one_that_does(maker):
+    """The strand alone never moves the base: half of the heads differ in something else as well as not."""
     item = changed(BASE, contrast={"hair.strand": ("fine", "coarse")})
-    for seed in range(10):
-        question = maker.make(item, seed)
-        assert len(set(question.answer.value.split(" / "))) == 1
+    made = [maker.make(item, seed) for seed in range(40)]
+    for question in made:
+        if differing(question) == {"hair.strand"}:
+            assert len(set(question.answer.value.split(" / "))) == 1
+    changing = sum(len(set(question.answer.value.split(" / "))) == 2 for question in made)
+    assert 0.25 < changing / len(made) < 0.75
+
+
+def test_four_pairs_of_two_values_are_shown_where_ideas_allow_it(questions):
+    """Then no value and no change tells the key."""
+    squares = sum(
+        len({value for one in question.options for value in one.value.split(" / ")}) == 2
+        for question in questions
+    )
+    assert squares > len(questions) / 3
 
 
 def test_decision_on_the_head_marks_no_zone(maker):
