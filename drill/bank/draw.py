@@ -17,7 +17,8 @@ from drill.service.head import Head
 from drill.service.plan import WORKING
 
 MOST_DRAWS = 120
-LOTION, NO_LOTION = "waving_lotion.", "none"
+# Nobody asks these of a service without lotion.
+_OF_LOTION, NOTHING = ("waving_lotion.", "look_out."), "none"
 FEWEST_WRONG = 2
 # What is decided before a service may start, so that a head is asked about that is not fit for it.
 _BEFORE = (
@@ -163,9 +164,9 @@ def no_answer(decision: str) -> Set[Value]:
         decision: Dotted path in the plan.
 
     Returns:
-        No lotion, where it is asked which lotion a head gets that is served.
+        None at all, where it is asked which lotion a head gets that is served, or where to look at it.
     """
-    return {NO_LOTION} if decision.startswith(LOTION) else set()
+    return {NOTHING} if decision.startswith(_OF_LOTION) else set()
 
 
 def _by_one_name(

@@ -103,6 +103,8 @@ _LEFT_OUT_FIRST = (
     "hair.strand",
     "hair.pattern",
 )
+# Names the line about scalp, history and health, to leave it out as a whole.
+HISTORY = "history"
 # Where something is said that does not fit it, a "none" is told too.
 _SAID_NONE: dict[str, str] = {
     "history.color": "no colour on the hair",
@@ -148,7 +150,7 @@ def head_facts(head: Head, zone: str | None, *, leave_out: tuple[str, ...] = ())
     lines = [say("Service: {service}.", service=stated_words(service))] if service != "perm" else []
     lines += _line(head, say("Hair"), _kept(_HAIR, leave_out), zone)
     lines += _line(head, say("State"), _kept(_STATE, leave_out), zone)
-    lines.append(_history(head))
+    lines += [] if HISTORY in leave_out else [_history(head)]
     lines += _line(head, say("Wish"), _kept(_WISH, leave_out), zone)
     pace = head.consultation.of("pace")
     if pace != _LEFT_UNSAID["pace"]:

@@ -1,4 +1,4 @@
-"""Why a figure of the winding is what it is: length, tool, layers."""
+"""What a figure of the winding is reckoned from, and why it is what it is: length, tool, layers."""
 
 from fractions import Fraction
 
@@ -7,6 +7,7 @@ from drill.basis.words import say
 from drill.rulebook.trace import Decision
 from drill.service.head import COMPUTED_FIGURES, Head
 from drill.service.strand import layer_of, strand_of
+from drill.service.tool_choice import tools_by_the_wish
 
 _TURNS = {
     "croquignole": "{length} of hair goes round a {tool} tool, and every turn adds a layer of {layer}",
@@ -14,8 +15,10 @@ _TURNS = {
     "spiral": "{length} of hair runs along a {tool} tool in one layer of {layer}",
 }
 _CURL = {
-    "curl_ends_mm": "the ends lie first on a {tool} tool in a layer of {layer}; off the tool a curl opens",
-    "curl_scalp_mm": "{length} of hair lies on a {tool} tool in layers of {layer}; off the tool a curl opens",
+    "curl_ends_mm": "the ends lie on a {tool} tool in a layer of {layer}; {kept} in 100 of the bend stays",
+    "curl_scalp_mm": (
+        "{length} of hair lies on a {tool} tool in layers of {layer}; {kept} in 100 of the bend stays"
+    ),
 }
 
 
@@ -40,8 +43,43 @@ def figure_reason(head: Head, decided: Decision) -> str:
         words,
         length=_mm_words(strand.length_mm),
         tool=_mm_words(tool.diameter_mm),
-        layer=_mm_words(round(layer_of(strand, tool), 1)),
+        layer=_layer_words(head, decided.zone),
+        kept=_kept_words(head, decided.zone),
     )
+
+
+def figure_givens(head: Head, decision: str, zone: str) -> tuple[str, ...]:
+    """Say what somebody measures or reads off before such a figure can be reckoned.
+
+    Args:
+        head: The head.
+        decision: A figure of the winding.
+        zone: The zone.
+
+    Returns:
+        A line about tools, one about layers, of a curl with what stays of it. Which tool the hair needs is
+        not said, only which gives the wished curl.
+    """
+    by_wish, *beside = tools_by_the_wish(head.zone(zone), head.consultation.kit)
+    tools = say(
+        "Tools: {tool} by the wish; {beside} mm beside it.",
+        tool=_mm_words(by_wish.diameter_mm),
+        beside=say(" and ").join(f"{tool.diameter_mm:g}" for tool in beside),
+    )
+    layer = say("A layer of hair: {layer}.", layer=_layer_words(head, zone))
+    if decision not in _CURL:
+        return (tools, layer)
+    kept = say("{kept} in 100 of the bend stays.", kept=_kept_words(head, zone))
+    return (tools, f"{layer} {kept}")
+
+
+def _layer_words(head: Head, zone: str) -> str:
+    return _mm_words(round(layer_of(strand_of(head.zone(zone)), head.winding(zone).tool), 2))
+
+
+def _kept_words(head: Head, zone: str) -> str:
+    winding = head.winding(zone)
+    return f"{100 * winding.ends_mm / winding.curl_ends_mm:.0f}"
 
 
 def _mm_words(value_mm: float) -> str:

@@ -3,7 +3,7 @@
 The tables say what is wanted (the wished size, one smaller, ..); here it meets the kit and the geometry.
 """
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
 from drill.rulebook.domain import Value
@@ -56,8 +56,7 @@ def choose_tool(zone: Evaluation, kit: Kit) -> Choice:
     """
     parameters = zone.rulebook.values
     tools = tools_of_shape(kit, _shape_at_hand(str(zone.read("tool.shape")), kit))
-    wished = wished_waist_mm(zone.read("wish.curl"), parameters)
-    at = min(range(len(tools)), key=lambda one: abs(tools[one].diameter_mm - wished))
+    at = _wished(zone, tools)
     size = zone.decide("tool.size")
     counts_as = zone.rulebook.built_in("tool.size", str(size.value))
     over = _first_over_natural(tools, zone) if counts_as == "twice_natural" else 0
@@ -81,6 +80,26 @@ def choose_tool(zone: Evaluation, kit: Kit) -> Choice:
         turns=turns,
         also=tuple(one for one in also if one != tools[at].diameter_mm),
     )
+
+
+def tools_by_the_wish(zone: Evaluation, kit: Kit) -> tuple[Tool, ...]:
+    """Give the tool that gives the wished curl, before anything else about the hair is asked.
+
+    Args:
+        zone: The zone's evaluation.
+        kit: Holds at least one tool.
+
+    Returns:
+        That tool, then those of the same shape next to it in size, the thinner one first.
+    """
+    tools = tools_of_shape(kit, _shape_at_hand(str(zone.read("tool.shape")), kit))
+    at = _wished(zone, tools)
+    return (tools[at], *tools[max(at - 1, 0) : at], *tools[at + 1 : at + 2])
+
+
+def _wished(zone: Evaluation, tools: Sequence[Tool]) -> int:
+    wished = wished_waist_mm(zone.read("wish.curl"), zone.rulebook.values)
+    return min(range(len(tools)), key=lambda one: abs(tools[one].diameter_mm - wished))
 
 
 def fill_ins(zone: Evaluation, kit: Kit, tool: Tool) -> tuple[Tool, ...]:

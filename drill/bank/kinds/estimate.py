@@ -4,15 +4,16 @@ from collections.abc import Mapping
 
 from drill.bank.asking import Asking
 from drill.bank.draw import FEWEST_WRONG, Draw, draw
-from drill.bank.facts import head_facts
+from drill.bank.facts import HISTORY, fitted_facts
 from drill.bank.feedback import feedback_on_key
+from drill.bank.figure_reason import figure_givens
 from drill.bank.kinds.choose import MOST_OPTIONS, wrong_option
 from drill.bank.options import option
-from drill.bank.question import Question
+from drill.bank.question import MOST_WORDS, Question
 from drill.bank.touched import rows_behind
 from drill.basis.words import say
 from drill.rulebook.domain import Value
-from drill.service.head import COMPUTED_UNITS
+from drill.service.head import COMPUTED_UNITS, TOOL_DIAMETER
 from drill.service.wording import value_words, zone_words
 
 USUAL_TOLERANCE = 0.1
@@ -45,9 +46,18 @@ def _question(asking: Asking, drawn: Draw, chosen: list[float], tolerance: float
     right = feedback_on_key(drawn.head, drawn.decided, look=item.look)
     options = [wrong_option(asking, drawn, value) for value in chosen]
     options.append(option(value_words(item.decision, key), key, correct=True, ideas=(), feedback=right))
+    asked, zone = say(item.stem, zone=zone_words(drawn.zone)), str(drawn.zone)
     return asking.question(
-        facts=head_facts(drawn.head, drawn.zone),
-        ask=say(item.stem, zone=zone_words(drawn.zone)),
+        facts=fitted_facts(
+            drawn.head,
+            zone,
+            figure_givens(drawn.head, item.decision, zone),
+            bearing=asking.beliefs.rests_on(TOOL_DIAMETER),
+            room=MOST_WORDS - len(asked.split()),
+            # What it bears on, how much of a curl stays, is told.
+            leave_out=(HISTORY,),
+        ),
+        ask=asked,
         consultation=drawn.head.consultation,
         decision=item.decision,
         zone=drawn.zone,

@@ -1,16 +1,18 @@
 """A figure of the winding says what it rests on."""
 
+import math
+
 import pytest
 
 from drill.bank.feedback import feedback_on_key
-from drill.bank.figure_reason import figure_reason
+from drill.bank.figure_reason import figure_givens, figure_reason
 
 
 @pytest.mark.parametrize(
     ("decision", "changes", "told"),
     [
         ("turns", {"wish.curl": "soft"}, "18 cm of hair goes round a"),
-        ("curl_ends_mm", {}, "the ends lie first on"),
+        ("curl_ends_mm", {}, "the ends lie on"),
         ("curl_scalp_mm", {}, "18 cm of hair lies on"),
     ],
 )
@@ -41,3 +43,36 @@ def test_decision_of_a_table_has_no_such_reason(make_head):
     head = make_head()
     for decision in ("base_control", "tool.diameter_mm"):
         assert figure_reason(head, head.decide(decision, "top")) == ""
+
+
+def test_what_is_measured_first_is_given_but_not_the_tool_of_this_hair(make_head):
+    """The tool of the wish with its neighbours, the layer, and of a curl what stays of it."""
+    head = make_head({"wish.curl": "tight"})
+    tools, layer = figure_givens(head, "turns", "nape_center")
+    assert tools == "Tools: 6.4 mm by the wish; 4.8 and 7.9 mm beside it."
+    assert head.winding("nape_center").tool.diameter_mm == 4.8
+    assert layer.startswith("A layer of hair: 0.")
+    assert figure_givens(head, "curl_ends_mm", "top")[1].endswith(" in 100 of the bend stays.")
+
+
+@pytest.mark.parametrize(
+    ("decision", "within"), [("turns", 0.1), ("curl_ends_mm", 0.1), ("curl_scalp_mm", 0.1)]
+)
+def test_figure_can_be_reckoned_from_what_is_given(make_head, decision, within):
+    """By a quadratic on paper: length over pi is tool times turns plus layer times turns squared.
+
+    Source:
+        The length of an Archimedean spiral wound in layers; common handbook formula for wound rolls, from
+        memory.
+    """
+    head = make_head({"wish.curl": "medium"})
+    layer_mm = float(figure_givens(head, decision, "top")[1].split()[4])
+    tool_mm, length_mm = head.winding("top").tool.diameter_mm, 180.0
+    turns = (-tool_mm + (tool_mm**2 + 4 * layer_mm * length_mm / math.pi) ** 0.5) / (2 * layer_mm)
+    kept = head.winding("top").ends_mm / head.winding("top").curl_ends_mm
+    by_hand = {
+        "turns": turns,
+        "curl_ends_mm": (tool_mm + layer_mm) / kept,
+        "curl_scalp_mm": (tool_mm + 2 * layer_mm * turns) / kept,
+    }
+    assert by_hand[decision] == pytest.approx(head.decide(decision, "top").value, rel=within)
