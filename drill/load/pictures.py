@@ -18,6 +18,7 @@ from drill.bank.picture import (
     picture_from_bytes,
 )
 from drill.basis.problem import nearest
+from drill.load.picture_bare import bare_picture
 from drill.load.reading import Fields
 
 PICTURES_FOLDER = "pictures"
@@ -50,13 +51,13 @@ class SchoolPictures:
             words: What it shows.
 
         Returns:
-            The picture; the same bytes are one value in memory.
+            The picture, without what a camera wrote beside it; the same bytes are one value in memory.
 
         Raises:
             PictureRefusedError: If it is not there, leads out of the folder, cannot be read, or is none that
                 is taken.
         """
-        picture = picture_from_bytes(self._bytes(written), words=words)
+        picture = picture_from_bytes(bare_picture(self._bytes(written)), words=words)
         data = self._kept.setdefault(picture.sha256, picture.data)
         if sum(map(len, self._kept.values())) > MOST_ALL_BYTES:
             del self._kept[picture.sha256]
