@@ -188,16 +188,25 @@ def _worth_asking(book: Book, items: Sequence[Item], left: Iterable[tuple[What, 
     """Keep the items that may still ask what is left: those about a decision that it is about."""
     limits = {limit.id: limit for limit in book.rulebook.limits}
     about: set[str] = set()
+    at_stake: set[str] = set()
     for what, name in left:
         if what == "row":
             about.add(name.partition("/")[0])
         elif what == "limit":
-            about |= limits[name].never.keys()
+            at_stake |= limits[name].never.keys()
         elif what == "misconception":
             about |= {change.target for change in book.beliefs[name].changes}
     zones = {name for what, name in left if what == "zone"}
     return [
-        item for item in items if not item.is_fact and (about & _decisions(item) or zones & {*item.zones})
+        item
+        for item in items
+        if not item.is_fact
+        and (
+            about & _decisions(item)
+            # To ask for one fact before another breaks no limit.
+            or (at_stake & _decisions(item) and item.kind != "ask_next")
+            or zones & {*item.zones}
+        )
     ]
 
 

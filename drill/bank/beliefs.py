@@ -10,7 +10,7 @@ from functools import cached_property
 from drill.bank.book import Book
 from drill.bank.heads import RowHeads
 from drill.rulebook.domain import Value
-from drill.rulebook.evaluate import UndecidedError, decide
+from drill.rulebook.evaluate import Taken, UndecidedError
 from drill.rulebook.fact import Fact
 from drill.rulebook.overlay import Overlay, apply
 from drill.rulebook.rulebook import Rulebook
@@ -34,6 +34,20 @@ class Beliefs:
     def __init__(self, book: Book, *, facts: Mapping[str, Fact] = FACTS) -> None:
         self.book, self.facts = book, facts
         self._touching: dict[str, tuple[str, ...]] = {}
+        self._taken = Taken()
+
+    def head(self, consultation: Consultation, *, belief: str = "") -> Head:
+        """Give a head as the rules decide it, or as someone does who holds a wrong idea.
+
+        Args:
+            consultation: The head.
+            belief: Id of the misconception; empty for the rules.
+
+        Returns:
+            The head.
+        """
+        rulebook = self.rulebooks[belief] if belief else self.book.rulebook
+        return Head(rulebook, consultation, facts=self.facts, taken=self._taken)
 
     @cached_property
     def rulebooks(self) -> Mapping[str, Rulebook]:
@@ -77,7 +91,7 @@ class Beliefs:
             The value, or None where the idea leaves the decision open.
         """
         try:
-            value = Head(self.rulebooks[belief], consultation, facts=self.facts).decide(decision, zone).value
+            value = self.head(consultation, belief=belief).decide(decision, zone).value
         except UndecidedError:
             return None
         return None if isinstance(value, tuple) else value
@@ -96,7 +110,7 @@ class Beliefs:
             For each value, the misconceptions that give it, the likeliest first.
         """
         found: dict[Value, tuple[str, ...]] = {}
-        truth = Head(self.book.rulebook, consultation, facts=self.facts)
+        truth = self.head(consultation)
         for belief in self.touching(decision):
             if self._is_idle_on(belief, truth, zone):
                 decided = truth.decide(decision, zone).value
@@ -139,7 +153,7 @@ class Beliefs:
         evaluation = truth.zone(zone) if zone and table.per == "zone" else truth.evaluation
         read = {name: evaluation.read(name) for name in table.inputs}
         try:
-            believed = decide(table, read, parameters=self.book.rulebook.values).value
+            believed = self._taken.decide(table, read, parameters=self.book.rulebook.values, zone=None).value
         except UndecidedError:
             return False
         return believed == evaluation.read(table.decision)

@@ -85,7 +85,7 @@ def draw_on(beliefs: Beliefs, item: Item, consultation: Consultation, zone: str 
         The head with what is decided there; None where the item's row does not decide, or fewer than two
         wrong ideas decide otherwise.
     """
-    head = Head(beliefs.book.rulebook, consultation, facts=beliefs.facts)
+    head = beliefs.head(consultation)
     decided = _decided(beliefs, item, head, zone)
     if decided is None:
         return None

@@ -106,7 +106,7 @@ def draw_two(asking: Asking, differing: Differing, beside: Differing | None = No
         # Both are drawn with the same dice, so that nothing else tells them apart.
         dice = random.Random(drawn_with)  # noqa: S311  a question needs no secret
         varied = replace(item, vary={**{one: tuple(each) for one, each in both.items()}, name: (value,)})
-        heads.append(Head(rulebook, draw_head(varied, zone, rulebook, dice), facts=asking.beliefs.facts))
+        heads.append(asking.beliefs.head(draw_head(varied, zone, rulebook, dice)))
     one, other = heads
     if not all(is_asked_on(head, item.decision) for head in heads):
         return None

@@ -5,6 +5,7 @@ whole head.
 """
 
 from collections.abc import Mapping
+from dataclasses import replace
 
 from drill.rulebook.domain import UNKNOWN, Value
 from drill.rulebook.fact import Fact
@@ -27,6 +28,34 @@ class UndecidedError(Exception):
         super().__init__(f"no row of {table.decision} holds for {stated}")
 
 
+class Taken:
+    """Decisions that were taken: a table that reads the same again decides the same, whoever asks.
+
+    Tables are known by themselves, so it serves several rulebooks at once, of which most tables are one.
+
+    Args:
+        most: How many are kept; then all are forgotten and it begins anew.
+    """
+
+    def __init__(self, most: int = 20_000) -> None:
+        self._most = most
+        # With the table, so that no other comes to bear its identity.
+        self._kept: dict[object, tuple[Table, Decision]] = {}
+
+    def decide(
+        self, table: Table, read: Mapping[str, Value], *, parameters: Mapping[str, Value], zone: str | None
+    ) -> Decision:
+        """Evaluate one table, or give what it decided before (:func:`decide`)."""
+        key = (id(table), *read.values(), *(parameters[name] for name in table.parameters))
+        kept = self._kept.get(key)
+        if kept is None:
+            if len(self._kept) >= self._most:
+                self._kept.clear()
+            kept = self._kept[key] = (table, decide(table, read, parameters=parameters, zone=zone))
+        _, decision = kept
+        return decision if decision.zone == zone else replace(decision, zone=zone)
+
+
 class Evaluation:
     """The values of one head or one zone under a rulebook.
 
@@ -36,6 +65,7 @@ class Evaluation:
         inputs: What is known, by name; an entered name left out is ``unknown``.
         zone: The zone's name; None for the head.
         head: The evaluation of the head, for a zone.
+        taken: What was decided before; of a zone the head's where left out.
     """
 
     def __init__(
@@ -46,11 +76,13 @@ class Evaluation:
         inputs: Mapping[str, Value],
         zone: str | None = None,
         head: "Evaluation | None" = None,
+        taken: Taken | None = None,
     ) -> None:
         self.rulebook = rulebook
         self.facts = facts
         self.zone = zone
         self.head = head
+        self.taken: Taken = taken or (Taken() if head is None else head.taken)
         self.decisions: dict[str, Decision] = {}
         self._values: dict[str, Value] = dict(inputs)
 
@@ -89,7 +121,7 @@ class Evaluation:
         if table.per == "head" and self.head is not None:
             return self.head.decide(decision)
         if decision not in self.decisions:
-            self.decisions[decision] = decide(
+            self.decisions[decision] = self.taken.decide(
                 table,
                 {name: self.read(name) for name in table.inputs},
                 parameters=self.rulebook.values,

@@ -83,6 +83,11 @@ class Table:
         copied = {row.then: None for row in self.rows if row.then_from == "input"}
         return tuple(named | copied)
 
+    @cached_property
+    def parameters(self) -> tuple[str, ...]:
+        """Every parameter that a row copies, in the order met."""
+        return tuple({row.then: None for row in self.rows if row.then_from == "parameter"})
+
     def row(self, row_id: str) -> Row | None:
         """Find a row by its id."""
         return next((row for row in self.rows if row.id == row_id), None)

@@ -10,7 +10,7 @@ from dataclasses import dataclass
 
 from drill.rulebook.condition import Condition
 from drill.rulebook.domain import UNKNOWN, Domain, Value
-from drill.rulebook.evaluate import Evaluation
+from drill.rulebook.evaluate import Evaluation, Taken
 from drill.rulebook.fact import Fact
 from drill.rulebook.rulebook import Rulebook
 
@@ -62,7 +62,11 @@ class Missing:
 
 
 def ask_first(
-    rulebook: Rulebook, inputs: Mapping[str, Value], *, facts: Mapping[str, Fact]
+    rulebook: Rulebook,
+    inputs: Mapping[str, Value],
+    *,
+    facts: Mapping[str, Fact],
+    taken: Taken | None = None,
 ) -> tuple[Missing, ...]:
     """Rank the missing facts that keep a verdict open.
 
@@ -70,6 +74,7 @@ def ask_first(
         rulebook: The rules in force.
         inputs: What the head's tables read.
         facts: Computed facts by name.
+        taken: What was decided on other heads.
 
     Returns:
         The facts to get, the one that decides most first; a fact that leaves the verdict as it is, unknown
@@ -79,14 +84,15 @@ def ask_first(
         common practice: what can stop the service is asked before what can only shape it.
     """
     opened = _open_fields(rulebook, inputs, facts)
-    hopeful = {field: _most_hopeful(rulebook, inputs, field, facts) for field in opened}
+    verdict = _Verdict(rulebook, facts, taken or Taken())
+    hopeful = {field: _most_hopeful(verdict, inputs, field) for field in opened}
     found = []
     for field in opened:
         domain = rulebook.domains[field]
         others = _with_all(inputs, {name: value for name, value in hopeful.items() if name != field})
-        ranks = [_strictness(rulebook, _with(others, field, answer), facts) for answer in _answers(domain)]
+        ranks = [verdict.strictness(_with(others, field, answer)) for answer in _answers(domain)]
         # Where every answer leads to one verdict, being unknown may still hold that verdict back.
-        if {_strictness(rulebook, others, facts)} == set(ranks):
+        if {verdict.strictness(others)} == set(ranks):
             continue
         bar = rulebook.tables[VERDICT].strictness("test_first")
         found.append(
@@ -161,13 +167,19 @@ def _with_all(inputs: Mapping[str, Value], answers: Mapping[str, Value]) -> dict
     return filled
 
 
-def _most_hopeful(
-    rulebook: Rulebook, inputs: Mapping[str, Value], field: str, facts: Mapping[str, Fact]
-) -> Value:
-    answers = _answers(rulebook.domains[field])
-    return min(answers, key=lambda answer: _strictness(rulebook, _with(inputs, field, answer), facts))
+def _most_hopeful(verdict: "_Verdict", inputs: Mapping[str, Value], field: str) -> Value:
+    answers = _answers(verdict.rulebook.domains[field])
+    return min(answers, key=lambda answer: verdict.strictness(_with(inputs, field, answer)))
 
 
-def _strictness(rulebook: Rulebook, inputs: Mapping[str, Value], facts: Mapping[str, Fact]) -> int:
-    verdict = Evaluation(rulebook, facts=facts, inputs=inputs).read(VERDICT)
-    return rulebook.tables[VERDICT].strictness(str(verdict))
+@dataclass(frozen=True, slots=True)
+class _Verdict:
+    """The verdict under a rulebook, asked again and again with other answers."""
+
+    rulebook: Rulebook
+    facts: Mapping[str, Fact]
+    taken: Taken
+
+    def strictness(self, inputs: Mapping[str, Value]) -> int:
+        evaluation = Evaluation(self.rulebook, facts=self.facts, inputs=inputs, taken=self.taken)
+        return self.rulebook.tables[VERDICT].strictness(str(evaluation.read(VERDICT)))

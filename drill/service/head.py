@@ -4,7 +4,7 @@ from collections.abc import Mapping
 from dataclasses import replace
 
 from drill.rulebook.domain import Value
-from drill.rulebook.evaluate import Evaluation, decide
+from drill.rulebook.evaluate import Evaluation, Taken
 from drill.rulebook.fact import Fact
 from drill.rulebook.rulebook import Rulebook
 from drill.rulebook.trace import COMPUTED, Decision
@@ -39,32 +39,11 @@ class _Drawer:
 
 
 class _Section(Evaluation):
-    """The evaluation of one zone; zones whose hair a table finds alike are decided once, which saves time."""
+    """The evaluation of one zone, with the kit at hand."""
 
-    def __init__(
-        self,
-        head: Evaluation,
-        alike: dict[object, Decision],
-        drawer: _Drawer,
-        *,
-        zone: str,
-        inputs: Mapping[str, Value],
-    ) -> None:
+    def __init__(self, head: Evaluation, drawer: _Drawer, *, zone: str, inputs: Mapping[str, Value]) -> None:
         super().__init__(head.rulebook, facts=head.facts, inputs=inputs, zone=zone, head=head)
-        self._above, self._alike, self._drawer = head, alike, drawer
-
-    def decide(self, decision: str) -> Decision:
-        table = self.rulebook.tables[decision]
-        if table.per == "head" or decision in self.decisions:
-            return super().decide(decision)
-        read = {name: self.read(name) for name in table.inputs}
-        key = (decision, *read.values())
-        alike = self._alike.get(key)
-        if alike is None:
-            alike = decide(table, read, parameters=self.rulebook.values, zone=self.zone)
-            self._alike[key] = alike
-        self.decisions[decision] = alike if alike.zone == self.zone else replace(alike, zone=self.zone)
-        return self.decisions[decision]
+        self._above, self._drawer = head, drawer
 
     def _find(self, name: str) -> Value:
         return self._turns_on_one_tool() if name == ON_ONE_TOOL else super()._find(name)
@@ -75,7 +54,7 @@ class _Section(Evaluation):
         Supposing the wrap is what keeps it from being asked for while it is decided.
         """
         supposed = {**self._values, "wrap": "croquignole", ON_ONE_TOOL: 0.0}
-        section = _Section(self._above, self._alike, self._drawer, zone=str(self.zone), inputs=supposed)
+        section = _Section(self._above, self._drawer, zone=str(self.zone), inputs=supposed)
         section.decisions = dict(self.decisions)
         return self._drawer.choose(section).turns
 
@@ -87,18 +66,23 @@ class Head:
         rulebook: The rules in force.
         consultation: What is known of the head.
         facts: Computed facts by name.
+        taken: What was decided on other heads; a plan looks at one alone.
     """
 
     def __init__(
-        self, rulebook: Rulebook, consultation: Consultation, *, facts: Mapping[str, Fact] = FACTS
+        self,
+        rulebook: Rulebook,
+        consultation: Consultation,
+        *,
+        facts: Mapping[str, Fact] = FACTS,
+        taken: Taken | None = None,
     ) -> None:
         self.rulebook, self.consultation, self._facts = rulebook, consultation, facts
         left = still_there(consultation, rulebook.values)
         self.evaluation = Evaluation(
-            rulebook, facts=facts, inputs=head_inputs(consultation, still_there=left)
+            rulebook, facts=facts, inputs=head_inputs(consultation, still_there=left), taken=taken
         )
         self._zones: dict[str, Evaluation] = {}
-        self._alike: dict[object, Decision] = {}
         self._drawer = _Drawer(consultation.kit)
         self._choices: dict[str, Choice] = {}
         self._windings: dict[str, Winding] = {}
@@ -108,7 +92,7 @@ class Head:
         """Give the evaluation of one zone."""
         if name not in self._zones:
             inputs = zone_inputs(self.consultation, name)
-            self._zones[name] = _Section(self.evaluation, self._alike, self._drawer, zone=name, inputs=inputs)
+            self._zones[name] = _Section(self.evaluation, self._drawer, zone=name, inputs=inputs)
         return self._zones[name]
 
     def choice(self, zone: str) -> Choice:
@@ -151,7 +135,7 @@ class Head:
         zone = decision.zone
         if zone is None:
             raise ValueError(f"{decision.decision} is no decision on a zone")
-        head = Head(self.rulebook, self.consultation, facts=self._facts)
+        head = Head(self.rulebook, self.consultation, facts=self._facts, taken=self.evaluation.taken)
         if decision.decision != TOOL_DIAMETER:
             head.zone(zone).suppose(replace(decision, value=value))
             return head

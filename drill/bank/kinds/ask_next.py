@@ -84,12 +84,14 @@ def missing_facts(rulebook: Rulebook, head: Head) -> tuple[Missing, ...]:
     """
     read = head.evaluation.read
     inputs = {name: read(name) for name, domain in rulebook.domains.items() if domain.per == "head"}
-    return ask_first(rulebook, inputs | {"answers.fit": "yes"}, facts=head.evaluation.facts)
+    return ask_first(
+        rulebook, inputs | {"answers.fit": "yes"}, facts=head.evaluation.facts, taken=head.evaluation.taken
+    )
 
 
 def _ask(beliefs: Beliefs, consultation: Consultation) -> _Asked | None:
     rulebook = beliefs.book.rulebook
-    head = Head(rulebook, consultation, facts=beliefs.facts)
+    head = beliefs.head(consultation)
     ranked = missing_facts(rulebook, head)
     if not ranked or any(not _is_ahead(ranked[0], other) for other in ranked[1:]):
         return None
@@ -113,9 +115,8 @@ def _asked_first_by(beliefs: Beliefs, head: Head) -> dict[str, tuple[str, ...]]:
     """Give what each wrong idea would ask first on a head, by field."""
     found: dict[str, tuple[str, ...]] = {}
     for belief in beliefs.touching(VERDICT):
-        rulebook = beliefs.rulebooks[belief]
         try:
-            ranked = missing_facts(rulebook, Head(rulebook, head.consultation, facts=beliefs.facts))
+            ranked = missing_facts(beliefs.rulebooks[belief], beliefs.head(head.consultation, belief=belief))
         except UndecidedError:
             continue
         if ranked:

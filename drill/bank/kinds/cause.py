@@ -95,7 +95,7 @@ def make_cause(asking: Asking) -> Question | None:
 def _draw(asking: Asking, fault: Fault) -> _Seen | None:
     zone = draw_zone(asking.item, asking.rng)
     consultation = draw_head(asking.item, zone, asking.book.rulebook, asking.rng)
-    head = Head(asking.book.rulebook, consultation, facts=asking.beliefs.facts)
+    head = asking.beliefs.head(consultation)
     if zone is None or head.decide(VERDICT).value not in WORKING:
         return None
     return _Seen(fault, head, zone, predict(head, zones=(zone,)))
@@ -130,7 +130,9 @@ def _mistakes(asking: Asking, seen: _Seen, decision: str) -> Iterator[_Mistake]:
 def _supposing(head: Head, decided: Decision, value: Value) -> Head:
     """Give the head as it is wound with one other decision."""
     if decided.zone is None:
-        other = Head(head.rulebook, head.consultation, facts=head.evaluation.facts)
+        other = Head(
+            head.rulebook, head.consultation, facts=head.evaluation.facts, taken=head.evaluation.taken
+        )
         other.evaluation.suppose(replace(decided, value=value))
         return other
     return head.supposing(decided, value)

@@ -83,7 +83,7 @@ def _draw(asking: Asking, wanted: str, *, strictly: bool) -> _Shown | None:
     item, rng = asking.item, asking.rng
     zone = draw_zone(item, rng)
     consultation = draw_head(item, zone, asking.book.rulebook, rng)
-    head = Head(asking.book.rulebook, consultation, facts=asking.beliefs.facts)
+    head = asking.beliefs.head(consultation)
     if not all(is_asked_on(head, part) for part in item.parts):
         return None
     decided = {part: head.decide(part, _place(head, part, zone)) for part in item.parts}

@@ -85,7 +85,7 @@ def _draw_head(item: Item, rulebook: Rulebook, rng: random.Random) -> Consultati
 
 def _places(asking: Asking, consultation: Consultation) -> _Places | None:
     item, beliefs = asking.item, asking.beliefs
-    head = Head(asking.book.rulebook, consultation, facts=beliefs.facts)
+    head = beliefs.head(consultation)
     if head.decide("verdict").value not in WORKING:
         return None
     decided = {zone: head.decide(item.decision, zone) for zone in item.zones}

@@ -13,7 +13,6 @@ from drill.bank.scenario import draw_head
 from drill.bank.touched import row_name
 from drill.basis.words import say
 from drill.rulebook.table import Row
-from drill.service.head import Head
 from drill.service.wording import value_words
 
 STEPS = "steps"
@@ -87,7 +86,7 @@ def _planned(asking: Asking) -> _Steps | None:
     """Draw heads until the plan of one has all steps of the item, and take its order."""
     item, rulebook = asking.item, asking.book.rulebook
     for _ in range(MOST_DRAWS):
-        head = Head(rulebook, draw_head(item, None, rulebook, asking.rng), facts=asking.beliefs.facts)
+        head = asking.beliefs.head(draw_head(item, None, rulebook, asking.rng))
         rows = head.evaluation.collected(STEPS)
         taken = [row for row in rows if row.then in item.steps]
         if sorted(row.then for row in taken) == sorted(item.steps):
