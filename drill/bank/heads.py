@@ -5,11 +5,12 @@ Used to find what can be asked of a row, and by whoever wants a head for it.
 
 import random
 from collections.abc import Iterator, Mapping
+from contextlib import suppress
 from itertools import islice
 
 from drill.bank.item import Item
 from drill.bank.scenario import draw_head
-from drill.rulebook.boxes import Box, meet, outside
+from drill.rulebook.boxes import Box, TooWideError, meet
 from drill.rulebook.condition import Range
 from drill.rulebook.domain import Value
 from drill.rulebook.space import Space
@@ -88,14 +89,16 @@ class RowHeads:
 
 
 def _parts(space: Space, table: Table, row: Row) -> Iterator[Box]:
+    """Walk through the boxes in which a row decides, as far as the work reaches."""
     before: list[Box] = []
-    for branch in space.branches(table):
-        if branch.row is row:
-            for part in outside(branch.box, before, space.axes):
-                found = space.find(part)
-                if found is not None:
-                    yield found
-        before.append(branch.box)
+    with suppress(TooWideError):
+        for branch in space.branches(table):
+            if branch.row is row:
+                for part in space.outside(branch.box, before):
+                    found = space.find(part)
+                    if found is not None:
+                        yield found
+            before.append(branch.box)
 
 
 def _zone(space: Space, part: Box, rng: random.Random) -> str:

@@ -14,6 +14,7 @@ from drill.bank.impact import ItemChange, ItemDraws, RowChange, row_changes
 from drill.bank.item import Item
 from drill.bank.sample import sample_heads
 from drill.bank.true_ideas import ideas_come_true
+from drill.rulebook.boxes import Work
 from drill.rulebook.fact import Fact
 from drill.rulebook.overlay import Overlay, apply, assemble, fits
 from drill.rulebook.rulebook import Rulebook
@@ -81,6 +82,7 @@ class Impacts:
         self._heads = sample_heads(built_in)
         self._draws = ItemDraws(book, built_in, facts=facts)
         self._planned: dict[tuple[str, ...], tuple[Planned, ...]] = {}
+        self._work = Work()
 
     def of_all(self, rules: Sequence[Overlay]) -> tuple[ItemChange, ...]:
         """Find the items whose answer the local rules in force change together."""
@@ -114,7 +116,7 @@ class Impacts:
             if (differences := tuple(was.differences(now)))
         ]
         counted = Counter(name for _, ones in differing for name in {one.decision for one in ones})
-        shown = differing or list(_beside_the_sample(rule, before=before, after=after, facts=self._facts))
+        shown = differing or list(self._beside_the_sample(rule, before, after))
         ideas = [one for one in self._book.misconceptions if one.changes]
         true_ideas = ideas_come_true(
             ideas, self._heads, before=before, after=after, changed=counted.keys(), facts=self._facts
@@ -144,6 +146,24 @@ class Impacts:
             )
         return self._planned[rulebook.overlays]
 
+    def _beside_the_sample(
+        self, rule: Overlay, before: Rulebook, after: Rulebook
+    ) -> Iterator[tuple[Consultation, tuple[Difference, ...]]]:
+        """Look for heads on which a rule's own rows decide, for a rule that is about rare ones."""
+        rng = random.Random(rule.id)  # noqa: S311  a sample needs no secret
+        space = Space(after, facts=self._facts, work=self._work)
+        for change in rule.changes:
+            if change.row is None or change.target not in after.tables:
+                continue
+            table = after.tables[change.target]
+            row = table.row(change.row.id)
+            drawn = heads_for_row(space, table, row, rng) if row else iter(())
+            for head, _ in islice(drawn, _HEADS_A_ROW):
+                was, now = (Planned(one, head, facts=self._facts) for one in (before, after))
+                differences = tuple(was.differences(now))
+                if differences:
+                    yield head, differences
+
 
 def _ambiguous(
     items: Iterable[Item], changes: Iterable[ItemChange], true_ideas: Sequence[str]
@@ -167,21 +187,3 @@ def _examples(
     chosen = list(reversed(first.values()))
     chosen += [one for one in told if one not in chosen]
     return tuple(example(rulebook, head, one) for head, one in chosen[:MOST_EXAMPLES])
-
-
-def _beside_the_sample(
-    rule: Overlay, *, before: Rulebook, after: Rulebook, facts: Mapping[str, Fact]
-) -> Iterator[tuple[Consultation, tuple[Difference, ...]]]:
-    """Look for heads on which a rule's own rows decide, for a rule that is about rare ones."""
-    rng, space = random.Random(rule.id), Space(after, facts=facts)  # noqa: S311  a sample needs no secret
-    for change in rule.changes:
-        if change.row is None or change.target not in after.tables:
-            continue
-        table = after.tables[change.target]
-        row = table.row(change.row.id)
-        drawn = heads_for_row(space, table, row, rng) if row else iter(())
-        for head, _ in islice(drawn, _HEADS_A_ROW):
-            was, now = Planned(before, head, facts=facts), Planned(after, head, facts=facts)
-            differences = tuple(was.differences(now))
-            if differences:
-                yield head, differences

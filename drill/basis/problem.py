@@ -10,6 +10,8 @@ from difflib import get_close_matches
 
 # A name of one or two letters begins too many others by chance.
 _FEWEST_LETTERS = 3
+# Names are compared letter by letter, and a text of this length is no slip of a name.
+_MOST_LETTERS = 100
 
 
 @dataclass(frozen=True, slots=True, order=True)
@@ -73,6 +75,8 @@ def nearest(name: str, names: Iterable[str]) -> str | None:
     Returns:
         The closest allowed name, or None where none is close; one that begins the other is closest.
     """
+    if len(name) > _MOST_LETTERS:
+        return None
     names = sorted(names)
     begun = [one for one in names if _begins(one, name) or _begins(name, one)]
     if len(begun) == 1:

@@ -23,6 +23,10 @@ from drill.cli.telling import FOUND_PROBLEMS, note, tell_problems, terminal_page
 from drill.load.compile import DECKS, Compiled, compile_book
 from drill.report.check_text import CheckReport, check_to_plain, put_check
 from drill.report.impact_page import check_page
+from drill.rulebook.boxes import Work
+
+# Each is checked like today.
+MOST_DAYS = 6
 
 
 @click.command("check", short_help="Prove rules and questions sound.")
@@ -85,8 +89,9 @@ def check_folder(school: Path | None, *, day: date) -> CheckReport:
     Returns:
         What was found.
     """
-    compiled = compile_book(school, day=day)
-    problems = compiled.problems or _later_problems(compiled, school, day=day)
+    work = Work()
+    compiled = compile_book(school, day=day, work=work)
+    problems = compiled.problems or _later_problems(compiled, school, day=day, work=work)
     if problems:
         return CheckReport(school=compiled.book.school.name, problems=tuple(problems))
     return _report(compiled, day)
@@ -138,13 +143,22 @@ def _tell_progress(questions: int) -> None:
         note(say("{count} questions made ...", count=questions))
 
 
-def _later_problems(compiled: Compiled, school: Path | None, *, day: date) -> list[Problem]:
+def _later_problems(compiled: Compiled, school: Path | None, *, day: date, work: Work) -> list[Problem]:
     """Find what will be wrong on a later day, when rules come into force or end."""
     rules = compiled.school.rules if compiled.school else ()
     found: list[Problem] = []
-    days = {date.fromisoformat(text) for rule in rules for text in (rule.since, rule.until) if text}
-    for later in sorted(one for one in days if one > day):
-        problems = compile_book(school, day=later).problems
+    places = {text: rule.place for rule in rules for text in (rule.since, rule.until)}
+    days = sorted(date.fromisoformat(text) for text in places if text > day.isoformat())
+    if len(days) > MOST_DAYS:
+        what = say(
+            "the local rules begin or end on {count} days to come, more than {most}",
+            count=len(days),
+            most=MOST_DAYS,
+        )
+        place = places[days[MOST_DAYS].isoformat()]
+        found.append(Problem(place, what, say("let them begin and end on the same days")))
+    for later in days[:MOST_DAYS]:
+        problems = compile_book(school, day=later, work=work).problems
         found += [replace(one, what=f"from {later.isoformat()} on, {one.what}") for one in problems]
     return found
 

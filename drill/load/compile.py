@@ -22,6 +22,7 @@ from drill.load.school import (
     load_local_decks,
     load_school,
 )
+from drill.rulebook.boxes import Work
 from drill.rulebook.overlay import Overlay, assemble, fits
 from drill.rulebook.proof import Proof, prove
 from drill.rulebook.rulebook import Rulebook
@@ -59,7 +60,13 @@ class Compiled:
 
 
 def compile_book(
-    school: Path | None = None, *, day: date, rules: Path = RULES, decks: Path = DECKS, proved: bool = False
+    school: Path | None = None,
+    *,
+    day: date,
+    rules: Path = RULES,
+    decks: Path = DECKS,
+    proved: bool = False,
+    work: Work | None = None,
 ) -> Compiled:
     """Compile rulebook, misconceptions, decks and a school's local files.
 
@@ -70,6 +77,8 @@ def compile_book(
         decks: Folder of the built-in decks.
         proved: Whether to leave out the proof of a rulebook without local rules, which is proved before it
             is shipped.
+        work: What the proof may take, for whoever compiles for several days; as much as one may take where
+            left out.
 
     Returns:
         The book with every fault found.
@@ -112,8 +121,10 @@ def compile_book(
     retired_ideas = tuple(one for one in ideas if not fits(rulebook, one))
     proof = None
     if not problems and not (proved and not rulebook.overlays):
-        proof = prove(rulebook, facts=FACTS, idle_is_fault=not rulebook.overlays)
-        problems += blame_changes(proof.problems, built_in, folder.rules if folder else (), day=day)
+        work = work or Work()
+        proof = prove(rulebook, facts=FACTS, idle_is_fault=not rulebook.overlays, work=work)
+        rules_given = folder.rules if folder else ()
+        problems += blame_changes(proof.problems, built_in, rules_given, day=day, work=work)
     book = Book(
         rulebook=rulebook,
         misconceptions=tuple(one for one in ideas if one not in retired_ideas),

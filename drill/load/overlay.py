@@ -1,6 +1,6 @@
 """Local rules and misconceptions as written, to overlays on a rulebook."""
 
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping
 from datetime import date
 from typing import cast, get_args
 
@@ -13,6 +13,7 @@ from drill.rulebook.fact import Fact
 from drill.rulebook.overlay import Change, ChangeError, Kind, Op, Overlay, apply
 from drill.rulebook.rulebook import Rulebook
 from drill.service.facts import FACTS
+from drill.store.pack_check import MOST_ROWS, MOST_VALUES
 
 # A value that no formula knows would have no figure.
 COMPUTED_WITH = (
@@ -25,6 +26,8 @@ COMPUTED_WITH = (
     "tool.shape",
     "waving_lotion.strength",
 )
+# A check looks at every change by itself, and a pack takes no longer table and no wider vocabulary.
+MOST_CHANGES = 100
 _YES_NO = frozenset({"yes", "no"})
 
 
@@ -106,7 +109,11 @@ def _read_changes(
 ) -> tuple[Change, ...]:
     """Read changes one after the other, each against the rulebook as the ones before it left it."""
     changes = []
-    for node in fields.items("changes"):
+    nodes = fields.items("changes")
+    if len(nodes) > MOST_CHANGES:
+        what = f"a local rule has {len(nodes)} changes, more than {MOST_CHANGES}"
+        fields.fault(nodes[MOST_CHANGES], what, "leave out what changes no answer, and let a row name more")
+    for node in nodes[:MOST_CHANGES]:
         before = len(fields.problems)
         change = _read_change(node, rulebook, facts, sources, fields.problems)
         if change is None or len(fields.problems) > before:
@@ -118,8 +125,19 @@ def _read_changes(
         except ChangeError as error:
             fields.problems.append(error.problem)
             continue
+        fields.problems += _grown_too_long(change, rulebook)
         changes.append(change)
     return tuple(changes)
+
+
+def _grown_too_long(change: Change, rulebook: Rulebook) -> Iterator[Problem]:
+    table, domain = rulebook.tables.get(change.target), rulebook.domain(change.target)
+    if change.op == "add" and table is not None and len(table.rows) == MOST_ROWS + 1:
+        what = f"with this row, {table.decision} has more than {MOST_ROWS} rows"
+        yield Problem(change.place, what, "let one row name what several rows decide alike")
+    if change.op == "widen" and domain is not None and len(domain.values) == MOST_VALUES + 1:
+        what = f"with this value, {change.target} has more than {MOST_VALUES} values"
+        yield Problem(change.place, what, "leave out values that no row tells apart")
 
 
 def _read_change(

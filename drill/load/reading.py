@@ -4,6 +4,7 @@ A value is text until a schema says otherwise: no ``no`` turns into a boolean, n
 are refused, since a short file of them can stand for a gigabyte.
 """
 
+import stat
 from collections.abc import Iterator
 from dataclasses import dataclass
 from pathlib import Path
@@ -13,7 +14,8 @@ import yaml
 from drill.basis.problem import Place, Problem, mend_name
 from drill.load.yaml_faults import unreadable_problem, yaml_problem
 
-MOST_BYTES = 4_000_000
+# Of the built-in files the largest has 55,000 bytes, the longest list 122 entries.
+MOST_BYTES, MOST_ENTRIES = 600_000, 1_500
 MOST_DEPTH = 40
 _LOADER = getattr(yaml, "CSafeLoader", yaml.SafeLoader)
 
@@ -45,12 +47,16 @@ def read_file(path: Path, *, shown: str | None = None) -> tuple[list[Node], list
     """
     name = shown or str(path)
     try:
-        if path.stat().st_size > MOST_BYTES:
-            return [], [Problem(Place(name), f"the file is over {MOST_BYTES:,} bytes", "split it up")]
-        data = path.read_bytes()
+        mode = path.stat().st_mode
+        if not (stat.S_ISREG(mode) or stat.S_ISDIR(mode)):  # such as a pipe, which may never end
+            return [], [Problem(Place(name), "this is no ordinary file", "put a file there")]
+        with path.open("rb") as file:
+            data = file.read(MOST_BYTES + 1)
     except (OSError, ValueError) as error:  # a name that holds a NUL is a ValueError
         reason = (getattr(error, "strerror", None) or "it cannot be read").lower()
         return [], [Problem(Place(name), f"cannot read the file: {reason}", "check the path and its rights")]
+    if len(data) > MOST_BYTES:
+        return [], [Problem(Place(name), f"the file is over {MOST_BYTES:,} bytes", "split it up")]
     return read_text(data, shown=name)
 
 
@@ -95,6 +101,9 @@ def _build(text: str, shown: str) -> tuple[list[Node], list[Problem]]:
             builder.start(Node(place, [] if isinstance(event, yaml.SequenceStartEvent) else {}, {}))
         elif isinstance(event, yaml.SequenceEndEvent | yaml.MappingEndEvent):
             builder.open.pop()
+        if builder.is_full:
+            what = f"more than {MOST_ENTRIES:,} entries or keys stand together"
+            return [], [Problem(place, what, "split them up into several files")]
     return builder.documents, builder.problems
 
 
@@ -111,6 +120,11 @@ class _Builder:
         self.documents: list[Node] = []
         self.problems: list[Problem] = []
         self.open: list[tuple[Node, Node | None]] = []
+
+    @property
+    def is_full(self) -> bool:
+        """Whether what is open, or the file itself, holds too much."""
+        return len(self.open[-1][0].value if self.open else self.documents) > MOST_ENTRIES
 
     def start(self, node: Node) -> None:
         self.put(node)

@@ -16,6 +16,10 @@ from drill.rulebook.table import Row, Standing, ThenFrom
 MEMORY = "memory"
 COMMON_PRACTICE = "common practice"
 
+# The longest condition of the built-in rules has 6 values.
+MOST_PARTS = 100
+# And the longest of their rows names 12 facts.
+MOST_NAMED = 120
 _COMPARED = re.compile(r"(<=|>=|<|>)\s*(.+)")
 # A wish is stated as a class or as a diameter, and hair differs by place: rows read what is derived.
 READ_INSTEAD = {
@@ -57,6 +61,10 @@ def read_condition(node: Node, domain: Domain, problems: list[Problem]) -> Condi
     values: list[str] = []
     ranges: list[Range] = []
     written = texts_of(node, problems, what=domain.name)
+    if len(written) > MOST_PARTS:
+        what = f"{domain.name} has {len(written)} values here, more than {MOST_PARTS}"
+        problems.append(Problem(written[MOST_PARTS][1].place, what, "write them as a range, or leave it out"))
+        return None
     for text, one in written:
         word = boolean_word(text, domain.values)
         cut = None if word in domain.values else _range(text, domain.unit)
@@ -101,23 +109,21 @@ def read_row(
     fields = Fields(node, problems, what="a row")
     row_id = fields.text("id", required=True)
     when = {}
-    for name, one, place in fields.pairs("when"):
+    for at, (name, one, place) in enumerate(fields.pairs("when")):
+        if at == MOST_NAMED:
+            problems.append(Problem(place, f"a row names more than {MOST_NAMED} facts", "leave some out"))
+            break
         domain = _input(name, place, find=find, per=per, problems=problems)
         condition = read_condition(one, domain, problems) if domain else None
         if condition is not None:
             when[name] = condition
     then, then_from = _read_then(fields, find=find, gives=gives, per=per, parameters=parameters)
-    also = fields.texts("also")
-    also_node = fields.take("also")
-    for value in also:
-        if value not in gives and also_node is not None:
-            fields.fault(also_node, f"'also' cannot be '{value}'", mend_name(value, gives))
     row = Row(
         id=row_id,
         when=when,
         then=then,
         then_from=then_from,
-        also=also,
+        also=_read_also(fields, gives),
         because=fields.text("because", required=True),
         source=read_source(fields, sources),
         standing=cast(Standing, fields.text("standing", choices=get_args(Standing)) or "settled"),
@@ -145,6 +151,19 @@ def read_source(fields: Fields, sources: Mapping[str, str]) -> str:
         mend = f"{mend_name(text, known)}; new works go into sources.yaml"
         fields.fault(node, f"the source '{text}' is not among the sources", mend)
     return text
+
+
+def _read_also(fields: Fields, gives: tuple[str, ...]) -> tuple[str, ...]:
+    node, also = fields.take("also"), fields.texts("also")
+    if node is None:
+        return ()
+    if len(also) > MOST_PARTS:
+        fields.fault(node, f"'also' has {len(also)} outcomes, more than {MOST_PARTS}", "name each but once")
+        return ()
+    for value in also:
+        if value not in gives:
+            fields.fault(node, f"'also' cannot be '{value}'", mend_name(value, gives))
+    return also
 
 
 def _read_then(

@@ -14,6 +14,36 @@ from drill.rulebook.condition import Condition, Range
 from drill.rulebook.domain import UNKNOWN, Domain
 
 Box = Mapping[str, int]
+# In boxes looked at. The proof of the built-in rules takes 1.7 million, and their widest name has 43 cells.
+MOST_WORK, MOST_CELLS = 20_000_000, 500
+
+
+class TooWideError(ValueError):
+    """Rules with more combinations than can be looked through."""
+
+
+@dataclass(slots=True)
+class Work:
+    """What searches may still do. It is counted, not timed: the same rules end alike on every machine.
+
+    Attributes:
+        left: Boxes that may still be looked at.
+    """
+
+    left: int = MOST_WORK
+
+    def take(self, boxes: int) -> None:
+        """Do some of it.
+
+        Args:
+            boxes: How many boxes are looked at.
+
+        Raises:
+            TooWideError: If so much is not left.
+        """
+        self.left -= boxes
+        if self.left < 0:
+            raise TooWideError("these rules have more combinations than can be looked through")
 
 
 @dataclass(frozen=True, slots=True)
@@ -75,10 +105,15 @@ def axis_for(domain: Domain, conditions: Iterable[Condition]) -> Axis:
 
     Returns:
         Its axis; a domain without unit has named cells only.
+
+    Raises:
+        TooWideError: If they are too many.
     """
+    bounds = sorted({bound for one in conditions for cut in one.ranges for bound in (cut.low, cut.high)})
+    if len(domain.values) + 2 * len(bounds) > MOST_CELLS:
+        raise TooWideError(f"{domain.name} falls into more than {MOST_CELLS} cells")
     if not domain.unit:
         return Axis(domain, domain.values)
-    bounds = sorted({bound for one in conditions for cut in one.ranges for bound in (cut.low, cut.high)})
     cells: list[str | Range] = list(domain.values)
     low, with_low = 0.0, True
     for bound in bounds:
@@ -121,17 +156,25 @@ def cut_off(box: Box, other: Box) -> int:
     return count
 
 
-def outside(box: Box, others: Sequence[Box], axes: Mapping[str, Axis]) -> Iterator[dict[str, int]]:
+def outside(
+    box: Box, others: Sequence[Box], axes: Mapping[str, Axis], *, work: Work | None = None
+) -> Iterator[dict[str, int]]:
     """Walk through the parts of a box that lie outside all others.
 
     Args:
         box: The box.
         others: What is taken away.
         axes: The cells of every name.
+        work: What may still be done; where left out, as much as one proof may do.
 
     Yields:
         Disjoint boxes; nothing where the others cover the box.
+
+    Raises:
+        TooWideError: If the work is used up.
     """
+    work = work or Work()
+    work.take(1 + len(others))
     touching = [other for other in others if touch(box, other)]
     if not touching:
         yield dict(box)
@@ -147,7 +190,7 @@ def outside(box: Box, others: Sequence[Box], axes: Mapping[str, Axis]) -> Iterat
     for name, mask in other.items():
         mine = inside.get(name, axes[name].full)
         if mine & ~mask:
-            yield from outside({**inside, name: mine & ~mask}, rest, axes)
+            yield from outside({**inside, name: mine & ~mask}, rest, axes, work=work)
         inside[name] = mine & mask
 
 

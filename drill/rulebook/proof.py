@@ -7,11 +7,12 @@ from collections.abc import Collection, Iterator, Mapping
 from dataclasses import dataclass
 
 from drill.basis.problem import NOWHERE, Problem
-from drill.rulebook.boxes import Box, meet, outside
+from drill.rulebook.boxes import Box, TooWideError, Work, meet
+from drill.rulebook.condition import Condition
 from drill.rulebook.fact import Fact
 from drill.rulebook.limit import Limit
 from drill.rulebook.rulebook import Rulebook
-from drill.rulebook.space import CycleError, Space, TooWideError
+from drill.rulebook.space import CycleError, Space
 from drill.rulebook.table import ANY, Row, Table
 
 
@@ -34,6 +35,7 @@ def prove(
     facts: Mapping[str, Fact],
     idle_is_fault: bool = True,
     look_for_idle: bool = True,
+    work: Work | None = None,
 ) -> Proof:
     """Prove a rulebook on boxes.
 
@@ -43,11 +45,13 @@ def prove(
         idle_is_fault: Whether a row that no head reaches is a fault (it is in the built-in rulebook; a local
             rule may leave one behind).
         look_for_idle: Whether to look for such rows at all, which takes half of the time.
+        work: What may still be done, for whoever proves several rulebooks; as much as one proof may take
+            where left out.
 
     Returns:
         The faults found, each with an example head, and the idle rows.
     """
-    space = Space(rulebook, facts=facts)
+    space = Space(rulebook, facts=facts, work=work)
     try:
         _ = space.ranks
     except CycleError as cycle:
@@ -66,9 +70,22 @@ def prove(
     try:
         return _prove(space, idle_is_fault=idle_is_fault, look_for_idle=look_for_idle)
     except TooWideError:
-        what = "these rules have more combinations than can be looked through"
-        mend = "let rows name fewer facts, and a vocabulary have fewer values"
-        return Proof(problems=(Problem(NOWHERE, what, mend),), idle_rows=())
+        return Proof(problems=(_too_wide(rulebook),), idle_rows=())
+
+
+def _too_wide(rulebook: Rulebook) -> Problem:
+    """Tell of the local row that names most: it most likely made the rules too wide."""
+    local = [(table, row) for table in rulebook.tables.values() for row in table.rows if row.set_by]
+    what = "these rules have more combinations than can be looked through"
+    mend = "let rows name fewer facts, and a vocabulary have fewer values"
+    if not local:
+        return Problem(NOWHERE, what, mend)
+    table, row = max(local, key=lambda one: (len(one[1].when), sum(map(_parts, one[1].when.values()))))
+    return Problem(row.place, f"with the row {row.id} of {table.decision}, {what}", mend)
+
+
+def _parts(condition: Condition) -> int:
+    return len(condition.values) + len(condition.ranges)
 
 
 def _prove(space: Space, *, idle_is_fault: bool, look_for_idle: bool) -> Proof:
@@ -106,7 +123,7 @@ def _completeness_problems(space: Space, table: Table) -> Iterator[Problem]:
     if table.hit == "collect":
         return
     boxes = [branch.box for branch in space.branches(table)]
-    for part in outside({}, boxes, space.axes):
+    for part in space.outside({}, boxes):
         head = space.find(part)
         if head is not None:
             yield Problem(
@@ -147,7 +164,7 @@ def _idle_rows(space: Space, table: Table) -> Iterator[Row]:
 
 
 def _is_reached(space: Space, box: Box, before: list[Box]) -> bool:
-    return any(space.find(part) is not None for part in outside(box, before, space.axes))
+    return any(space.find(part) is not None for part in space.outside(box, before))
 
 
 def _idle_problem(table: Table, row: Row) -> Problem:
@@ -172,7 +189,7 @@ def _limit_problems(space: Space, limit: Limit) -> Iterator[Problem]:
         for value in values:
             table = space.rulebook.tables[name]
             boxes = [branch.box for branch in space.branches(table) if branch.value == value]
-            for part in outside(premise, boxes, space.axes):
+            for part in space.outside(premise, boxes):
                 broken = space.find(part)
                 if broken is not None:
                     yield _broken(space, limit, name, f"lacks {value}", broken)

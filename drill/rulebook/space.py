@@ -5,12 +5,12 @@ search replaces the latest decision in a box by the parts of its table that give
 free facts are left.
 """
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from functools import cached_property
 from itertools import product
 
-from drill.rulebook.boxes import Axis, Box, axis_for, meet, outside
+from drill.rulebook.boxes import Axis, Box, TooWideError, Work, axis_for, meet, outside
 from drill.rulebook.condition import Condition
 from drill.rulebook.domain import UNKNOWN, Domain, Value
 from drill.rulebook.evaluate import outcome
@@ -19,8 +19,8 @@ from drill.rulebook.rulebook import Rulebook
 from drill.rulebook.table import ANY, Row, Table
 
 MOST_COMBINATIONS = 20_000
-# The built-in rules take 20,000 steps; a phone has not the memory to remember all of them.
-MOST_STEPS, MOST_REMEMBERED = 300_000, 4_000
+# A phone has not the memory to remember every search.
+MOST_REMEMBERED = 4_000
 
 
 @dataclass(frozen=True, slots=True)
@@ -54,25 +54,22 @@ class CycleError(Exception):
         super().__init__(" -> ".join(names))
 
 
-class TooWideError(ValueError):
-    """Rules with more combinations than can be looked through."""
-
-
 class Space:
     """Everything a rulebook can meet, as boxes.
 
     Args:
         rulebook: The rules.
         facts: Computed facts by name; those of named values only are tabulated, the others are free.
+        work: What all searches together may do; where left out, as much as one proof.
     """
 
-    def __init__(self, rulebook: Rulebook, *, facts: Mapping[str, Fact]) -> None:
+    def __init__(self, rulebook: Rulebook, *, facts: Mapping[str, Fact], work: Work | None = None) -> None:
         self.rulebook = rulebook
         self.facts = facts
         self._branches: dict[str, tuple[Branch, ...]] = {}
         self._found: dict[tuple[frozenset[tuple[str, int]], frozenset[str]], Box | None] = {}
         self._fact_parts: dict[str, list[tuple[Value, Box]]] = {}
-        self._steps = 0
+        self._work = work or Work()
 
     @cached_property
     def axes(self) -> Mapping[str, Axis]:
@@ -156,11 +153,9 @@ class Space:
             A box over entered names and free facts that leads to it, or None where no head does.
 
         Raises:
-            TooWideError: If all searches together took too many steps.
+            TooWideError: If the work is used up.
         """
-        self._steps += 1
-        if self._steps > MOST_STEPS:
-            raise TooWideError(f"more than {MOST_STEPS} steps")
+        self._work.take(10 + len(box))  # about what remembering it costs
         key = (frozenset(box.items()), also)
         if key in self._found:
             return self._found[key]
@@ -169,6 +164,10 @@ class Space:
             self._found.clear()
         self._found[key] = found
         return found
+
+    def outside(self, box: Box, others: Sequence[Box]) -> Iterator[dict[str, int]]:
+        """Walk through the parts of a box that lie outside all others, as :func:`boxes.outside`."""
+        return outside(box, others, self.axes, work=self._work)
 
     def _find(self, box: Box, also: frozenset[str]) -> Box | None:
         ranks, axes = self.ranks, self.axes
@@ -200,8 +199,9 @@ class Space:
         for branch in self.branches(table):
             given = branch.accepts if also else branch.gives
             start = meet(box, branch.box) if given & mask else None
+            self._work.take(1)
             if start is not None:
-                yield from outside(start, before, self.axes)
+                yield from self.outside(start, before)
             if table.hit != "collect":
                 before.append(branch.box)
 
@@ -212,6 +212,7 @@ class Space:
             yield from self.lead_to(table, box, mask=mask, also=name in also)
             return
         for value, part in self._tabulated(name):
+            self._work.take(1)
             if self.axes[name].of((str(value),)) & mask:
                 both = meet(box, part)
                 if both is not None:
@@ -266,8 +267,9 @@ class Space:
     def _row_branches(self, table: Table, row: Row) -> Iterator[Branch]:
         box: dict[str, int] = {}
         for name in table.inputs:
-            axis = self.axes[name]
-            mask = axis.taken_by(row.when[name]) if name in row.when else axis.known
+            axis, condition = self.axes[name], row.when.get(name)
+            self._work.take(len(axis.cells) * (1 + len(condition.ranges) if condition else 1))
+            mask = axis.taken_by(condition) if condition else axis.known
             taken_for = table.unknowns.get(name)
             if taken_for is not None:
                 unknown = axis.of((UNKNOWN,))

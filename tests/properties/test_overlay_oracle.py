@@ -33,7 +33,7 @@ OPS = ("add", "replace", "remove", "set", "widen")
 # Heads tried under a rule that is let through, and under one that is refused: would it have hurt?
 HEADS, HEADS_REFUSED = 40, 12
 FEW, FEW_PARTS = 7, 15
-PART, PARTS = 50, 42
+PART, PARTS = 50, 44
 NAPE = ("nape_left", "nape_center", "nape_right")
 OPPOSITE = {
     "forward": "back",
@@ -520,7 +520,7 @@ def test_no_local_rule_that_loosens_gets_through(rulebook: Rulebook, part: int):
 @pytest.mark.long
 @pytest.mark.parametrize("part", range(PARTS))
 def test_none_of_thousands_of_local_rules_that_loosens_gets_through(rulebook: Rulebook, part: int):
-    """Some 2,100 in all; what came of them is printed (`-s`)."""
+    """Some 2,200 in all, over 2,000 of which can be read; what came of them is printed (`-s`)."""
     counts = _try_all(rulebook, range(1000 + part * PART, 1000 + (part + 1) * PART))
     print(sorted(counts.items()))
     assert counts["let through"] >= PART // 10, counts

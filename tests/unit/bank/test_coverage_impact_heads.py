@@ -12,6 +12,7 @@ from drill.bank.coverage import RowReach, count, reach
 from drill.bank.heads import _number_in, _weeks_for, heads_for_row
 from drill.bank.impact import HEADS_AN_ITEM, ItemDraws, row_changes
 from drill.bank.item import Item
+from drill.rulebook.boxes import Work
 from drill.rulebook.condition import Range
 from drill.rulebook.overlay import Change, Overlay, apply
 from drill.rulebook.space import Space
@@ -129,6 +130,13 @@ def test_row_that_no_head_reaches_yields_none(rulebook):
     longer = rulebook.with_table(replace(table, rows=(*table.rows, late)))
     heads = heads_for_row(Space(longer, facts=FACTS), longer.tables["wrap"], late, random.Random(1))
     assert list(islice(heads, 3)) == []
+
+
+def test_where_the_work_is_used_up_no_head_is_found(rulebook):
+    """Looking for heads ends like a proof, and is no fault."""
+    table = rulebook.tables["verdict"]
+    tired = Space(rulebook, facts=FACTS, work=Work(100))
+    assert next(heads_for_row(tired, table, table.rows[-1], random.Random(1)), None) is None
 
 
 def test_number_is_drawn_inside_its_range():

@@ -33,6 +33,13 @@ def test_the_nearest_name_is_found_or_none():
     assert nearest("", ()) is None
 
 
+def test_a_text_too_long_for_a_name_is_no_slip_of_one():
+    """However near it is: to compare two long texts letter by letter would take minutes."""
+    letters = "".join(chr(0x4E00 + at % 400) for at in range(60_000))
+    assert nearest(letters + "a", [letters]) is None
+    assert nearest(letters[:99] + "a", [letters[:100]]) == letters[:100]
+
+
 def test_a_mend_offers_the_nearest_name():
     """One name where it is close."""
     assert mend_name("of_base", ("on_base", "off_base")) == "did you mean 'off_base'?"

@@ -95,6 +95,22 @@ def test_a_rule_to_come_is_proved_today(run: Run, tmp_path: Path) -> None:
     assert "from 2099-01-01 on, the limit " in html
 
 
+def test_rules_begin_and_end_on_so_many_days(
+    run: Run, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """Each day to come is checked like today, so there are not hundreds of them."""
+    monkeypatch.setattr("drill.cli.check.MOST_DAYS", 1)
+    school = school_with(
+        tmp_path,
+        until="from: 2099-01-01\nuntil: 2099-02-01\n",
+        changes="  - {op: set, parameter: papers.everyday, value: double_flat}\n",
+    )
+    assert run("check", school, status=1).stderr == (
+        f"{school}/rules/ours.yaml:1:1: the local rules begin or end on 2 days to come, more than 1; let "
+        "them begin and end on the same days\n"
+    )
+
+
 def test_a_rule_that_loosens_a_limit_is_refused(run: Run, tmp_path: Path, book: Book) -> None:
     """The rule, the limit and an example head are named, and the status is 1."""
     rows = book.rulebook.tables["verdict"].rows
