@@ -6,8 +6,9 @@ from dataclasses import dataclass
 
 from drill.bank.beliefs import Beliefs
 from drill.bank.book import Book
-from drill.bank.draw import Draw, draw
+from drill.bank.draw import MOST_DRAWS, draw, is_asked_on
 from drill.bank.item import Item
+from drill.bank.scenario import draw_head, draw_zone
 from drill.basis.length import number_text
 from drill.rulebook.domain import Value
 from drill.rulebook.evaluate import UndecidedError
@@ -17,6 +18,7 @@ from drill.rulebook.parameter import Parameter
 from drill.rulebook.rulebook import Rulebook
 from drill.rulebook.table import Row
 from drill.rulebook.trace import Decision
+from drill.service.consultation import Consultation
 from drill.service.facts import FACTS
 from drill.service.head import Head
 
@@ -54,7 +56,7 @@ class ItemChange:
 
     Attributes:
         item: Its id.
-        decision: What it asks.
+        decision: What it asks; of a plan that it shows the line that changes first.
         heads: Heads tried.
         changed: Heads on which the answer is another.
         before: An answer before, as an example.
@@ -134,7 +136,7 @@ class ItemDraws:
         ground = Book(rulebook=built_in, misconceptions=ideas, items=book.items, topics=book.topics)
         self._beliefs = Beliefs(ground, facts=facts)
         self._items = [item for item in book.items if _fits(item, built_in)]
-        self._drawn: dict[str, list[Draw]] = {}
+        self._drawn: dict[str, list[_Asked]] = {}
 
     def changes(
         self, before: Rulebook, after: Rulebook, *, rules: Sequence[Overlay]
@@ -155,51 +157,87 @@ class ItemDraws:
         found = (
             self._change(item, drawn, before, after)
             for item in self._items
-            if touched.touching(item.decision) and (drawn := self._draws(item))
+            if any(map(touched.touching, _decisions(item))) and (drawn := self._draws(item))
         )
         return tuple(one for one in found if one.changed or one.doubled)
 
-    def _draws(self, item: Item) -> list[Draw]:
+    def _draws(self, item: Item) -> list["_Asked"]:
         """Draw the heads of an item, once; none where its first head is not found."""
         if item.id not in self._drawn:
             seeds = (random.Random(f"{item.id} {seed}") for seed in range(HEADS_AN_ITEM))  # noqa: S311  no secret
             drawn = []
             for rng in seeds:
-                one = draw(self._beliefs, item, rng)
+                one = self._draw(item, rng)
                 if one is None:
                     break
                 drawn.append(one)
             self._drawn[item.id] = drawn
         return self._drawn[item.id]
 
-    def _change(self, item: Item, drawn: Sequence[Draw], before: Rulebook, after: Rulebook) -> ItemChange:
-        changed: list[tuple[Value, Value]] = []
-        undecided = doubled = 0
+    def _draw(self, item: Item, rng: random.Random) -> "_Asked | None":
+        if item.decision:
+            found = draw(self._beliefs, item, rng)
+            return None if found is None else _Asked(found.head.consultation, found.zone)
+        # A plan is shown of any head that is served, whether or not somebody would get it wrong.
+        for _ in range(MOST_DRAWS):
+            zone = draw_zone(item, rng)
+            consultation = draw_head(item, zone, self._beliefs.book.rulebook, rng)
+            head = self._beliefs.head(consultation)
+            if all(is_asked_on(head, part) for part in item.parts):
+                return _Asked(consultation, zone)
+        return None
+
+    def _change(self, item: Item, drawn: Sequence["_Asked"], before: Rulebook, after: Rulebook) -> ItemChange:
+        changed: list[tuple[str, Value, Value]] = []
+        heads = undecided = doubled = 0
         for one in drawn:
-            was = self._decide(before, one, item.decision)
-            now = self._decide(after, one, item.decision)
-            if now is None:
-                undecided += 1
-            if _key(was) != _key(now):
-                changed.append((_key(was), _key(now)))
-            doubled += now is not None and was is not None and len(_right(now)) > len(_right(was))
-        first = changed[0] if changed else ("", "")
+            was, now = self._decide(before, one, item), self._decide(after, one, item)
+            undecided += None in now
+            doubled += any(
+                old is not None and new is not None and len(_right(new)) > len(_right(old))
+                for old, new in zip(was, now, strict=True)
+            )
+            others = [
+                (decision, _key(old), _key(new))
+                for decision, old, new in zip(_decisions(item), was, now, strict=True)
+                if _key(old) != _key(new)
+            ]
+            heads += bool(others)
+            changed += others
+        first = changed[0] if changed else (_decisions(item)[0], "", "")
         return ItemChange(
             item=item.id,
-            decision=item.decision,
+            decision=first[0],
             heads=len(drawn),
-            changed=len(changed),
-            before=first[0],
-            after=first[1],
+            changed=heads,
+            before=first[1],
+            after=first[2],
             undecided=undecided,
             doubled=doubled,
         )
 
-    def _decide(self, rulebook: Rulebook, one: Draw, decision: str) -> Decision | None:
-        try:
-            return Head(rulebook, one.head.consultation, facts=self._facts).decide(decision, one.zone)
-        except UndecidedError:
-            return None
+    def _decide(self, rulebook: Rulebook, one: "_Asked", item: Item) -> list[Decision | None]:
+        head = Head(rulebook, one.consultation, facts=self._facts)
+        found: list[Decision | None] = []
+        for decision in _decisions(item):
+            try:
+                found.append(head.decide(decision, head.place(decision, one.zone)))
+            except UndecidedError:
+                found.append(None)
+        return found
+
+
+@dataclass(frozen=True, slots=True)
+class _Asked:
+    """A head on which an item is asked, and where."""
+
+    consultation: Consultation
+    zone: str | None
+
+
+def _decisions(item: Item) -> tuple[str, ...]:
+    """Name the decisions that an item asks: one, or the lines of a plan that it shows."""
+    return (item.decision,) if item.decision else item.parts
 
 
 def _fits(item: Item, rulebook: Rulebook) -> bool:
@@ -207,7 +245,7 @@ def _fits(item: Item, rulebook: Rulebook) -> bool:
     table = rulebook.tables.get(item.decision)
     known = {name: domain.values for name, domain in rulebook.domains.items()}
     return (
-        bool(item.decision)
+        bool(item.decision or item.kind == "find_fault")
         and not (item.row and (table is None or table.row(item.row) is None))
         and all(
             value in known[name]

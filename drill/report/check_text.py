@@ -146,7 +146,8 @@ def put_check(page: Page, report: CheckReport, *, every_row: bool = False) -> No
     )
     if report.counts is not None:
         _put_counts(page, report.counts)
-    if report.looked is not None:
+    # A school's folder may hold no question yet.
+    if report.looked is not None and report.looked.questions:
         page.line(
             say(
                 "Read with ease by school grade {stems} (questions) and {told} (explanations), in the "

@@ -147,6 +147,11 @@ class Head:
         head._choices[zone] = Choice(tool=tools[0], because="", turns=turns)
         return head
 
+    def place(self, decision: str, zone: str | None) -> str | None:
+        """Give the zone for which a decision is taken; None where it is one for the whole head."""
+        table = self.rulebook.tables.get(decision)
+        return zone if table is None or table.per == "zone" else None
+
     def decide(self, decision: str, zone: str | None = None) -> Decision:
         """Take any decision that a plan holds.
 

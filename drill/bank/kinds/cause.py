@@ -107,14 +107,9 @@ def _decisions(faults: Iterable[Fault]) -> list[str]:
     return list(dict.fromkeys(READ_AS.get(name, name) for name in names))
 
 
-def _decide(head: Head, decision: str, zone: str) -> Decision:
-    table = head.rulebook.tables.get(decision)
-    return head.decide(decision, zone if table is None or table.per == "zone" else None)
-
-
 def _mistakes(asking: Asking, seen: _Seen, decision: str) -> Iterator[_Mistake]:
     """Give what wrong ideas would do in place of one decision, and what that would show."""
-    decided, zones = _decide(seen.head, decision, seen.zone), (seen.zone,)
+    decided, zones = seen.head.decide(decision, seen.head.place(decision, seen.zone)), (seen.zone,)
     item, consultation = replace(asking.item, decision=decision), seen.head.consultation
     wrong = wrong_values(asking.beliefs, item, consultation, decided.zone, decided)
     for value, ideas in wrong.items():

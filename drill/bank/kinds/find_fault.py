@@ -17,7 +17,7 @@ from drill.bank.touched import limits_broken, rows_behind
 from drill.basis.words import say
 from drill.rulebook.domain import Value
 from drill.rulebook.trace import Decision
-from drill.service.head import TOOL_DIAMETER, Head
+from drill.service.head import Head
 from drill.service.wording import name_words, zone_words
 
 # How many of the plans have no fault: who finds one in each learns to find what is not there.
@@ -86,7 +86,7 @@ def _draw(asking: Asking, wanted: str, *, strictly: bool) -> _Shown | None:
     head = asking.beliefs.head(consultation)
     if not all(is_asked_on(head, part) for part in item.parts):
         return None
-    decided = {part: head.decide(part, _place(head, part, zone)) for part in item.parts}
+    decided = {part: head.decide(part, head.place(part, zone)) for part in item.parts}
     doubts = {
         part: wrong_values(asking.beliefs, replace(item, decision=part), head.consultation, one.zone, one)
         for part, one in decided.items()
@@ -102,10 +102,6 @@ def _with_fault(shown: _Shown, wanted: str, rng: random.Random) -> _Shown | None
         return None
     part = rng.choice(doubted)
     return replace(shown, fault=part, value=rng.choice(sorted(shown.doubts[part], key=str)))
-
-
-def _place(head: Head, part: str, zone: str | None) -> str | None:
-    return zone if part == TOOL_DIAMETER or head.rulebook.tables[part].per == "zone" else None
 
 
 def _question(asking: Asking, shown: _Shown) -> Question:
