@@ -149,7 +149,8 @@ class ItemDraws:
             rules: What lies between the two; items that rest on nothing they touch are passed over.
 
         Returns:
-            One an item whose key changes, that a head leaves undecided, or that has a second right answer.
+            One an item whose key changes, that a head leaves undecided, or that has a second right answer;
+            those that change on most heads first.
         """
         touched = Beliefs(
             Book(rulebook=after, misconceptions=tuple(rules), items=(), topics={}), facts=self._facts
@@ -159,7 +160,8 @@ class ItemDraws:
             for item in self._items
             if any(map(touched.touching, _decisions(item))) and (drawn := self._draws(item))
         )
-        return tuple(one for one in found if one.changed or one.doubled)
+        kept = [one for one in found if one.changed or one.doubled]
+        return tuple(sorted(kept, key=lambda one: -one.changed / one.heads))
 
     def _draws(self, item: Item) -> list["_Asked"]:
         """Draw the heads of an item, once; none where its first head is not found."""

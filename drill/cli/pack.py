@@ -94,7 +94,7 @@ def _text(target: Path, told: dict[str, object]) -> str:
     lines = [
         say("{file}: {name}", file=target, name=name),
         say(
-            "{items} questions, {rules} local rules in force, {bytes} bytes.",
+            "Questions: {items}. Local rules in force: {rules}. Bytes: {bytes}.",
             items=told["items"],
             rules=len(rules) if isinstance(rules, list) else 0,
             bytes=f"{told['bytes']:,}",

@@ -63,7 +63,7 @@ def test_pack_says_what_is_in_the_file(run: Run, school: Path, tmp_path: Path) -
     path, again = tmp_path / "a.pack", tmp_path / "b.pack"
     text = run("pack", school, "-o", path).stdout
     assert text.startswith(f"{path}: Birch Lane (invented)\n")
-    assert " questions, 1 local rules in force, " in text
+    assert "Local rules in force: 1. " in text
     told = json.loads(run("pack", school, "-o", again, "--json").stdout)
     assert path.read_bytes() == again.read_bytes()
     assert told["file"] == str(again)
