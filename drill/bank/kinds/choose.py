@@ -84,8 +84,10 @@ def _wrong_values(asking: Asking, drawn: Draw) -> list[Value]:
     left = _fillers(drawn, taken=(single(drawn.decided), *drawn.decided.also, *held))
     chosen, rest = held[:FEWEST_WRONG], _commonest_first((*held[FEWEST_WRONG:], *left), met, asking.rng)
     table = drawn.head.rulebook.tables.get(asking.item.decision)
-    given = {row.then for row in table.rows} if table is not None else {*chosen, *rest}
-    return [*chosen, *(value for value in rest if value in given)][: MOST_OPTIONS - 1]
+    if table is not None and all(row.then_from == "value" for row in table.rows):
+        given = {row.then for row in table.rows}
+        rest = [value for value in rest if value in given]
+    return [*chosen, *rest][: MOST_OPTIONS - 1]
 
 
 def _commonest_first(values: Iterable[Value], met: Mapping[Value, int], rng: random.Random) -> list[Value]:

@@ -5,6 +5,7 @@ import signal
 import subprocess
 import sys
 from collections.abc import Callable, Iterator
+from functools import partial
 from pathlib import Path
 
 import pytest
@@ -99,6 +100,8 @@ def test_ctrl_c_ends_a_watch_in_peace(tmp_path: Path) -> None:
         stdout=subprocess.PIPE,
         text=True,
         env={**os.environ, "PYTHONUNBUFFERED": "1"},
+        # A shell that started the tests in the background has told them not to listen.
+        preexec_fn=partial(signal.signal, signal.SIGINT, signal.SIG_DFL),  # noqa: PLW1509  no thread here
     )
     assert process.stderr is not None
     told = ""
