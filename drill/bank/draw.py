@@ -17,6 +17,8 @@ from drill.service.head import Head
 from drill.service.plan import WORKING
 
 MOST_DRAWS = 120
+# How far off a reckoning by hand may be, as a share of it.
+RECKONED_WITHIN = 0.12
 # Nobody asks these of a service without lotion.
 _OF_LOTION, NOTHING = ("waving_lotion.", "look_out."), "none"
 FEWEST_WRONG = 2
@@ -101,12 +103,36 @@ def _decided(beliefs: Beliefs, item: Item, head: Head, zone: str | None) -> Deci
     if item.row and decided.row != item.row:
         return None
     table = beliefs.book.rulebook.tables.get(item.decision)
-    return decided if table is None or is_decisive(beliefs, table, decided) else None
+    if table is None:
+        return decided
+    return decided if is_decisive(beliefs, table, decided) and is_clear_cut(beliefs, decided) else None
 
 
 def is_asked_on(head: Head, decision: str) -> bool:
     """Tell whether a decision is asked on a head: how it is wound only where it is served."""
     return decision in _BEFORE or head.decide("verdict").value in WORKING
+
+
+def is_clear_cut(beliefs: Beliefs, decided: Decision) -> bool:
+    """Tell whether a little more or less of what is only reckoned, such as turns, leaves the answer as it is.
+
+    Who reckons by hand is a little off; a question whose answer hangs on that little would be a quarrel.
+    """
+    rulebook = beliefs.book.rulebook
+    table = rulebook.tables.get(decided.decision)
+    reckoned = [
+        (name, value)
+        for name, value in decided.read.items()
+        if isinstance(value, float) and name in beliefs.facts and beliefs.facts[name].domain.unit == "turns"
+    ]
+    if table is None or not reckoned:
+        return True
+    for name, value in reckoned:
+        for off in (1 - RECKONED_WITHIN, 1 + RECKONED_WITHIN):
+            read = {**decided.read, name: value * off}
+            if decide(table, read, parameters=rulebook.values).value != decided.value:
+                return False
+    return True
 
 
 def is_decisive(beliefs: Beliefs, table: Table, decided: Decision) -> bool:

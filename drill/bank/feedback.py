@@ -146,7 +146,7 @@ def _right_when(head: Head, decided: Decision, value: Value) -> str:
     if not wanting:
         return ""
     return say(
-        "{value} would be right if {facts}.",
+        "“{value}” would be right if {facts}.",
         value=_short(head, decided.decision, value),
         facts=say(" and ").join(_condition_words(name, one) for name, one in wanting[0]),
     )

@@ -20,6 +20,9 @@ _CURL = {
         "{length} of hair lies on a {tool} tool in layers of {layer}; {kept} in 100 of the bend stays"
     ),
 }
+_CURL_OF_TWO = (
+    "half of {length} lies on the {tool} tool at the scalp, in layers of {layer}; {kept} in 100 stays"
+)
 
 
 def figure_reason(head: Head, decided: Decision) -> str:
@@ -39,6 +42,8 @@ def figure_reason(head: Head, decided: Decision) -> str:
         return ""
     strand, tool = strand_of(head.zone(decided.zone)), head.winding(decided.zone).tool
     words = _CURL.get(decided.decision) or _TURNS[strand.wrap]
+    if decided.decision == "curl_scalp_mm" and strand.wrap == "double_tool":
+        words = _CURL_OF_TWO
     return say(
         words,
         length=_mm_words(strand.length_mm),
@@ -61,10 +66,18 @@ def figure_givens(head: Head, decision: str, zone: str) -> tuple[str, ...]:
         not said, only which gives the wished curl.
     """
     by_wish, *beside = tools_by_the_wish(head.zone(zone), head.consultation.kit)
-    tools = say(
-        "Tools: {tool} by the wish; {beside} mm beside it.",
-        tool=_mm_words(by_wish.diameter_mm),
-        beside=say(" and ").join(f"{tool.diameter_mm:g}" for tool in beside),
+    choice = head.choice(zone)
+    # Where the size for the wish would do as well, nobody can know which one is reckoned with.
+    if choice.tool != by_wish and by_wish.diameter_mm in choice.also:
+        by_wish, beside = choice.tool, []
+    tools = (
+        say("Tool: {tool}.", tool=_mm_words(by_wish.diameter_mm))
+        if not beside
+        else say(
+            "Tools: {tool} by the wish; {beside} mm beside it.",
+            tool=_mm_words(by_wish.diameter_mm),
+            beside=say(" and ").join(f"{tool.diameter_mm:g}" for tool in beside),
+        )
     )
     layer = say("A layer of hair: {layer}.", layer=_layer_words(head, zone))
     if decision not in _CURL:

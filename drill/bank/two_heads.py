@@ -5,7 +5,7 @@ from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, field, replace
 
 from drill.bank.asking import Asking
-from drill.bank.draw import FEWEST_WRONG, is_asked_on, no_answer, same_by_another_name
+from drill.bank.draw import FEWEST_WRONG, is_asked_on, is_clear_cut, no_answer, same_by_another_name
 from drill.bank.options import single
 from drill.bank.scenario import draw_head, draw_zone, usual_values
 from drill.bank.sides import answers_beside
@@ -93,7 +93,7 @@ def draw_two(asking: Asking, differing: Differing, beside: Differing | None = No
         beside: A fact that is the same on both and not settled by the item, with its values; None for none.
 
     Returns:
-        The heads, with nothing held yet; None where one of them is not served.
+        The heads, with nothing held yet; None where one of them is not served, or a figure lies near a bound.
     """
     item, rng, rulebook = asking.item, asking.rng, asking.book.rulebook
     name, values = differing
@@ -110,9 +110,10 @@ def draw_two(asking: Asking, differing: Differing, beside: Differing | None = No
     one, other = heads
     if not all(is_asked_on(head, item.decision) for head in heads):
         return None
-    return TwoHeads(
-        (one, other), zone, (one.decide(item.decision, zone), other.decide(item.decision, zone)), name
-    )
+    decided = (one.decide(item.decision, zone), other.decide(item.decision, zone))
+    if not all(is_clear_cut(asking.beliefs, each) for each in decided):
+        return None
+    return TwoHeads((one, other), zone, decided, name)
 
 
 def with_held(asking: Asking, two: TwoHeads) -> TwoHeads:

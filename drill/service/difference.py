@@ -155,6 +155,9 @@ def _differences_in(zone: str, one: Outcome, other: Outcome) -> Iterator[Differe
 
 
 def _compare_curl(one: ZoneOutcome, other: ZoneOutcome) -> Iterator[str]:
+    # Over-processed hair has no size worth comparing: its tool sets that all the same.
+    if other.lotion == "too_much" != one.lotion:
+        return
     ratio = other.today.middle_mm / one.today.middle_mm
     sizes = {"other": number_text(other.today.middle_mm), "one": number_text(one.today.middle_mm)}
     if ratio >= NOTICED_RATIO:

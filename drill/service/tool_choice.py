@@ -22,6 +22,9 @@ NEXT_SHAPES = {
     "long": ("flexible", "straight", "concave"),
 }
 
+# Sizes away from the one for the wish.
+_STEPS = {"as_wished": 0, "one_smaller": -1, "one_larger": 1}
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Choice:
@@ -62,7 +65,7 @@ def choose_tool(zone: Evaluation, kit: Kit) -> Choice:
     over = _first_over_natural(tools, zone) if counts_as == "twice_natural" else 0
     least = _least(zone, over)
     at = max(at, over)
-    at += {"one_smaller": -1, "one_larger": 1}.get(counts_as, 0)
+    at += _STEPS.get(counts_as, 0)
     at = min(max(at, 0), len(tools) - 1)
     because = [size.because]
     needed = turns_needed(zone.read("wish.curl_class"), parameters)
@@ -74,11 +77,12 @@ def choose_tool(zone: Evaluation, kit: Kit) -> Choice:
         if len(because) == 1:
             because.append(f"Fewer than {needed:g} turns would not hold this curl, so the tool is thinner.")
     also = _in_class(zone, strand, tools, needed=needed) if counts_as == "as_wished" else ()
+    also += _other_sizes(zone, strand, tools, size.also, needed=needed)
     return Choice(
         tool=tools[at],
         because=" ".join(because),
         turns=turns,
-        also=tuple(one for one in also if one != tools[at].diameter_mm),
+        also=tuple(dict.fromkeys(one for one in also if one != tools[at].diameter_mm)),
     )
 
 
@@ -147,6 +151,16 @@ def turns_needed(curl: Value, parameters: Mapping[str, Value]) -> float:
         Parameters ``turns.curl`` and ``turns.wave``; common practice.
     """
     return float(parameters["turns.wave" if curl == "body" else "turns.curl"])
+
+
+def _other_sizes(
+    zone: Evaluation, strand: Strand, tools: Sequence[Tool], sizes_too: Sequence[Value], *, needed: float
+) -> tuple[float, ...]:
+    """Give the diameters of the sizes that are acceptable too, where they have turns enough for the curl."""
+    steps = (_STEPS.get(zone.rulebook.built_in("tool.size", str(one))) for one in sizes_too)
+    at = _wished(zone, tools)
+    others = (tools[min(max(at + step, 0), len(tools) - 1)] for step in steps if step is not None)
+    return tuple(other.diameter_mm for other in others if turns_of(strand, other)[1] >= needed)
 
 
 def _size_of(zone: Evaluation) -> str:

@@ -34,17 +34,19 @@ _UNTOLD = (
     "wish.wear",
     "wish.look",
 )
+ASK_FIRST = "ask_first"
 # What nobody has felt on the top nobody has felt at all.
 _ANYWHERE = "top"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class _Asked:
-    """A head with several facts missing, what is got first there, and what else is missing."""
+    """A head with several facts missing: what is got first, what else, and what of that decides nothing."""
 
     head: Head
     first: Missing
     others: tuple[str, ...]
+    idle: tuple[str, ...]
 
 
 def make_ask_next(asking: Asking) -> Question | None:
@@ -102,7 +104,9 @@ def _ask(beliefs: Beliefs, consultation: Consultation) -> _Asked | None:
     others = tuple(sorted(name for name in unknown if name != first.field))
     if first.field not in unknown or len(others) < FEWEST_WRONG:
         return None
-    return _Asked(head=head, first=first, others=others)
+    ranking = {one.field for one in ranked}
+    idle = tuple(name for name in others if name not in ranking)
+    return _Asked(head=head, first=first, others=others, idle=idle)
 
 
 def _is_ahead(first: Missing, other: Missing) -> bool:
@@ -169,6 +173,9 @@ def _rows_it_can_bring(head: Head, field: str) -> tuple[str, ...]:
 
 def _decides(rulebook: Rulebook, first: Missing) -> str:
     verdict = rulebook.tables[VERDICT].gives[first.strictness]
+    if verdict == ASK_FIRST:
+        what = say(ASKED[first.field])
+        return say("First {what}: until then nothing is decided.", what=what[:1].lower() + what[1:])
     words, what = value_words(VERDICT, verdict, rulebook=rulebook), say(ASKED[first.field])
     return say(
         "First {what}: what comes out can mean “{verdict}”.",
@@ -179,19 +186,21 @@ def _decides(rulebook: Rulebook, first: Missing) -> str:
 
 def _wrong(asking: Asking, asked: _Asked, name: str, ideas: tuple[str, ...]) -> Option:
     """Give a fact that decides less; to ask it first hurts nobody, so nothing is stopped."""
-    beliefs = [asking.book.beliefs[one] for one in ideas]
     domain = asked.head.rulebook.domains[asked.first.field]
     said = Feedback(
         decides=_decides(asked.head.rulebook, asked.first),
-        seen=say(beliefs[0].seen) if beliefs else say(domain.because),
-        look=say(beliefs[0].mend) if beliefs else say(asking.item.look),
+        seen=say(domain.because),
+        look=say(asking.item.look),
     )
     return option(say(ASKED[name]), name, correct=False, ideas=ideas, feedback=said)
 
 
 def _vague(asking: Asking, asked: _Asked) -> tuple[str, ...]:
-    """Let the client talk of something that is missing, of the key as of another, and settle nothing."""
-    missing = (asked.first.field, *asked.others)
+    """Let the client talk of the key, or of what decides nothing, and settle neither.
+
+    Words about another fact that counts would make that the first one to ask.
+    """
+    missing = (asked.first.field, *asked.idle)
     told = [vague.says for name in missing if (vague := vague_words(name))]
     if not told:
         return ()

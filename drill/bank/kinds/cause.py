@@ -174,13 +174,10 @@ def _wrong(asking: Asking, seen: _Seen, key: _Key) -> list[Option]:
 
 def _other(asking: Asking, seen: _Seen, decision: str) -> _Mistake | None:
     """Give a mistake in one decision that shows otherwise."""
-    # A decision that can carry the fault is left out where nothing that it shows can be computed.
-    may_carry = decision in _decisions((seen.fault,))
-    others = [
-        one
-        for one in _mistakes(asking, seen, decision)
-        if seen.fault.id not in one.shows and (one.seen or not may_carry)
-    ]
+    # A decision that can bring it about on another head is no wrong answer that a class would take.
+    if decision in _decisions((seen.fault,)):
+        return None
+    others = [one for one in _mistakes(asking, seen, decision) if seen.fault.id not in one.shows]
     telling = [one for one in others if one.shows]
     return asking.rng.choice(telling or others) if others else None
 

@@ -163,7 +163,7 @@ def _wrong_option(asking: Asking, two: TwoHeads, pair: Pair) -> Option:
         breaks_limit(head, decision, two.zone, value) for head, value in zip(two.heads, pair, strict=True)
     )
     # Of the two reasons the one about the head that was judged wrongly is told.
-    wrong_at = 0 if pair[1] == two.key[1] else 1
+    wrong_at = 1 if two.is_right((pair[0], two.key[1])) else 0
     said = Feedback(
         opening=say("Stop.") if unsafe else "",
         decides=say("{told} {because}", told=_told(two), because=say(two.decided[wrong_at].because)),

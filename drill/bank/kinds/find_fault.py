@@ -5,7 +5,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass, replace
 
 from drill.bank.asking import Asking
-from drill.bank.draw import FEWEST_WRONG, is_asked_on, wrong_values
+from drill.bank.draw import FEWEST_WRONG, is_asked_on, is_clear_cut, wrong_values
 from drill.bank.facts import fitted_facts
 from drill.bank.feedback import feedback_on_key, feedback_on_wrong
 from drill.bank.item import Item
@@ -87,6 +87,8 @@ def _draw(asking: Asking, wanted: str, *, strictly: bool) -> _Shown | None:
     if not all(is_asked_on(head, part) for part in item.parts):
         return None
     decided = {part: head.decide(part, head.place(part, zone)) for part in item.parts}
+    if not all(is_clear_cut(asking.beliefs, one) for one in decided.values()):
+        return None
     doubts = {
         part: wrong_values(asking.beliefs, replace(item, decision=part), head.consultation, one.zone, one)
         for part, one in decided.items()
@@ -148,7 +150,9 @@ def _line(shown: _Shown, part: str) -> str:
 def _part_option(asking: Asking, shown: _Shown, part: str) -> Option:
     words = _upper(name_words(part))
     if part == shown.fault:
-        told = replace(_on_fault(asking, shown), opening="", look=say(asking.item.look))
+        # The item's own line stands first; what to look at for another is not its business.
+        look = say(asking.item.look) if part == asking.item.parts[0] else ""
+        told = replace(_on_fault(asking, shown), opening="", look=look)
         return option(words, part, correct=True, ideas=(), feedback=told)
     ideas = shown.ideas_against(part)
     stands = feedback_on_key(shown.head, shown.decided[part], look=asking.item.look)

@@ -139,7 +139,9 @@ def _wrong(
     because = steps.why.get(missed) or say(asking.item.because)
     said = Feedback(
         opening=say("Stop.") if belief and belief.harm else "",
-        decides=say("{step} comes earlier. {because}", step=_first_big(steps.texts[missed]), because=because),
+        decides=say(
+            "“{step}” comes earlier. {because}", step=_first_big(steps.texts[missed]), because=because
+        ),
         seen=say(belief.seen) if belief else "",
         look=say(belief.mend) if belief else say(asking.item.look),
     )

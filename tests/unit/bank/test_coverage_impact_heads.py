@@ -185,15 +185,17 @@ def test_item_changes_name_the_items_whose_answer_is_another(book, rulebook):
     even = Item(
         id="even",
         topic="t",
-        kind="choose",
+        kind="find_fault",
         stem="?",
-        decision="papers",
+        parts=("papers", "base_size", "parting"),
         zones=("top",),
         vary={"hair.ends": ("even",)},
     )
-    layered = replace(even, id="layered", vary={"hair.ends": ("layered",)})
+    layered = replace(
+        even, id="layered", kind="choose", decision="papers", parts=(), vary={"hair.ends": ("layered",)}
+    )
     fact = Item(id="fact", topic="t", kind="choose", stem="?", answer="x")
-    gone = replace(even, id="gone", row="no-such-row")
+    gone = replace(layered, id="gone", row="no-such-row")
     never = Item(id="never", topic="t", kind="choose", stem="?", decision="test_curls.needed")
     school = Book(
         rulebook=ours, misconceptions=book.misconceptions, items=(even, layered, fact, gone, never), topics={}
@@ -213,9 +215,9 @@ def test_item_that_a_local_rule_leaves_undecided_is_an_answer_changed_to_nothing
     even = Item(
         id="even",
         topic="t",
-        kind="choose",
+        kind="find_fault",
         stem="?",
-        decision="papers",
+        parts=("papers", "base_size", "parting"),
         zones=("top",),
         vary={"hair.ends": ("even",)},
     )

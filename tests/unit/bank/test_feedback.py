@@ -147,7 +147,7 @@ def test_span_and_range_are_said_in_words(make_head):
     decided = head.decide("verdict")
     assert "nobody knows when the treatment ended" in feedback_on_key(head, decided, look="").decides
     told = feedback_on_wrong(head, decided, "test_first", (), look="").right_when
-    assert told == "Make test curls first would be right if the treatment ended at least 6 months ago."
+    assert told == "“Make test curls first” would be right if the treatment ended at least 6 months ago."
     assert not set("<>=") & set(told)
 
 

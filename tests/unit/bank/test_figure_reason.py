@@ -47,10 +47,10 @@ def test_decision_of_a_table_has_no_such_reason(make_head):
 
 def test_what_is_measured_first_is_given_but_not_the_tool_of_this_hair(make_head):
     """The tool of the wish with its neighbours, the layer, and of a curl what stays of it."""
-    head = make_head({"wish.curl": "tight"})
-    tools, layer = figure_givens(head, "turns", "nape_center")
-    assert tools == "Tools: 6.4 mm by the wish; 4.8 and 7.9 mm beside it."
-    assert head.winding("nape_center").tool.diameter_mm == 4.8
+    head = make_head({"wish.curl": "soft"}, zone={"hair.length": 340.0, "hair.density": "thick"})
+    tools, layer = figure_givens(head, "turns", "top")
+    assert tools == "Tools: 14.3 mm by the wish; 12.7 and 15.9 mm beside it."
+    assert head.winding("top").tool.diameter_mm == 12.7
     assert layer.startswith("A layer of hair: 0.")
     assert figure_givens(head, "curl_ends_mm", "top")[1].endswith(" in 100 of the bend stays.")
 
@@ -76,3 +76,17 @@ def test_figure_can_be_reckoned_from_what_is_given(make_head, decision, within):
         "curl_scalp_mm": (tool_mm + 2 * layer_mm * turns) / kept,
     }
     assert by_hand[decision] == pytest.approx(head.decide(decision, "top").value, rel=within)
+
+
+def test_where_two_sizes_would_do_the_tool_itself_is_given(make_head):
+    """At the nape the size for the wish is right as well; only one of them is reckoned with."""
+    head = make_head({"wish.curl": "tight"})
+    assert head.choice("nape_center").also == (6.4,)
+    assert figure_givens(head, "turns", "nape_center")[0] == "Tool: 4.8 mm."
+
+
+def test_curl_at_the_scalp_of_a_double_tool_has_half_of_the_hair(make_head):
+    """The other half lies on the tool at the ends."""
+    head = make_head(zone={"hair.length": 400.0})
+    told = figure_reason(head, head.decide("curl_scalp_mm", "top"))
+    assert told.startswith("half of 40 cm lies on the ")

@@ -41,13 +41,15 @@ def small(book):
     even = Item(
         id="even",
         topic="t",
-        kind="choose",
+        kind="find_fault",
         stem="?",
-        decision="papers",
+        parts=("papers", "base_size", "parting"),
         zones=("top",),
         vary={"hair.ends": ("even",)},
     )
-    layered = replace(even, id="layered", vary={"hair.ends": ("layered",)})
+    layered = replace(
+        even, id="layered", kind="choose", decision="papers", parts=(), vary={"hair.ends": ("layered",)}
+    )
     return Book(rulebook=book.rulebook, misconceptions=book.misconceptions, items=(even, layered), topics={})
 
 
@@ -284,7 +286,7 @@ def test_an_idea_comes_true_only_where_it_is_right_on_every_head(rulebook):
 
 def test_items_resting_on_what_only_a_local_rule_gives_are_not_drawn_without_it(small, rulebook):
     """Their rows and values do not exist before."""
-    even = small.items[0]
+    even = replace(small.items[1], vary={"hair.ends": ("even",)})
     widen = Change(op="widen", target="hair.ends", value="shaved", counts_as="even")
     items = (
         replace(even, id="a", row="no-such-row"),

@@ -78,7 +78,7 @@ def test_text_is_short_and_nothing_is_stopped(questions):
 
 
 def test_client_speaks_of_something_that_is_missing(questions):
-    """In words that settle nothing, and not always of the key."""
+    """In words that settle nothing, of the key or of what decides nothing, never of another that counts."""
     of_key = []
     for question in questions:
         words = question.facts[-1].removeprefix("The client: “").removesuffix(".”")
@@ -91,7 +91,7 @@ def test_client_speaks_of_something_that_is_missing(questions):
         ]
         of_key.append(question.answer.value in unsettled)
     assert of_key.count(True) >= 10
-    assert of_key.count(False) >= 10
+    assert of_key.count(False) >= 3
 
 
 def test_client_has_nothing_to_say_of_what_is_felt(maker):

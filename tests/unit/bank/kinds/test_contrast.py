@@ -161,7 +161,7 @@ def test_four_pairs_of_two_values_are_shown_where_ideas_allow_it(questions):
         len({value for one in question.options for value in one.value.split(" / ")}) == 2
         for question in questions
     )
-    assert squares > len(questions) / 3
+    assert squares > len(questions) / 6
 
 
 def test_decision_on_the_head_marks_no_zone(maker):

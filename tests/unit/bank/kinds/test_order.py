@@ -99,7 +99,7 @@ def test_an_order_is_marked_by_its_letters(maker, book):
     marked = question.marked(typed.upper())
     assert marked.misconceptions == ("rinse-with-tools-out",)
     assert marked.feedback.decides == (
-        "Rinse on the tools comes earlier. What is not rinsed out goes on working."
+        "“Rinse on the tools” comes earlier. What is not rinsed out goes on working."
     )
     assert marked.feedback.look == book.beliefs["rinse-with-tools-out"].mend
     backwards = question.marked(question.answer.value[::-1])
@@ -117,7 +117,7 @@ def test_order_without_an_idea_has_the_items_own_words(maker):
     harm = changed(WRITTEN, wrong=(Wrong(text="", misconception="burning-means-working", order=(2, 0, 1)),
                                    WRITTEN.wrong[1]))  # fmt: skip
     stopped = next(one for one in maker.make(harm, 1).options if one.misconceptions)
-    assert stopped.feedback.text.startswith("Stop. Wash comes earlier.")
+    assert stopped.feedback.text.startswith("Stop. “Wash” comes earlier.")
 
 
 def test_feedback_is_short(maker, book):
