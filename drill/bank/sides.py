@@ -85,13 +85,11 @@ def answers_beside(beliefs: Beliefs, item: Item) -> Mapping[Value, int]:
 
 def _own_share(table: Table, own: Row, others: int) -> float:
     """Give how often an item's own head stands without a draw among all sides, itself among them."""
-    if not others:
-        return 1.0
     if table.hit == "strictest":
         clear = CLEAR_HEADS if table.decision == VERDICT else 1 / len(table.gives)
         return clear if _is_mildest(table, own) else 1 - clear
     even = 1 / (others + 1)
-    return max(0.0, (FEWEST_OWN - even) / (1 - even))
+    return max(0.0, (FEWEST_OWN - even) / (1 - even)) if others else 1.0
 
 
 def _is_mildest(table: Table, row: Row) -> bool:

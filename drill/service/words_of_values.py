@@ -150,7 +150,7 @@ VALUES: Mapping[str, Mapping[str, str]] = {
         "go_on": "Go on",
         "other_tool": "Another tool, and new test curls",
         "other_lotion": "Another lotion, and new test curls",
-        "condition_and_wait": "Not yet: wait, then judge or test again",
+        "condition_and_wait": "Not yet: something must be put right first",
         "stop": "Stop",
     },
     "revise.way": {

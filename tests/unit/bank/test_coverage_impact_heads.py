@@ -208,6 +208,24 @@ def test_item_changes_name_the_items_whose_answer_is_another(book, rulebook):
     assert found[0].changed == found[0].heads == HEADS_AN_ITEM
 
 
+def test_plan_that_no_head_is_served_for_is_passed_over(book, rulebook):
+    """An item about a plan whose clients are all sent home shows none."""
+    change = Change(op="set", target="papers.everyday", value="double_flat")
+    ours = apply(rulebook, local(rulebook, change))
+    sore = Item(
+        id="sore",
+        topic="t",
+        kind="find_fault",
+        stem="?",
+        parts=("papers", "base_size", "parting"),
+        zones=("top",),
+        vary={"scalp": ("broken",)},
+    )
+    school = Book(rulebook=ours, misconceptions=book.misconceptions, items=(sore,), topics={})
+    rules = (local(rulebook, change),)
+    assert ItemDraws(school, rulebook).changes(rulebook, ours, rules=rules) == ()
+
+
 def test_item_that_a_local_rule_leaves_undecided_is_an_answer_changed_to_nothing(book, rulebook):
     """A gap is shown, not passed over."""
     change = Change(op="remove", target="papers", at="everyday-paper")

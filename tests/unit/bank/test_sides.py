@@ -132,3 +132,17 @@ def test_answers_beside_are_counted_by_what_items_answer(book, make_item):
     assert answers_beside(beliefs, book.item("base-for-some-lift"))["off_base"] >= 1
     assert answers_beside(beliefs, book.item("a-red-scalp")) == {"go": 1}
     assert answers_beside(beliefs, make_item("tool.diameter_mm", zones=("top",))) == {}
+
+
+def test_an_item_beside_it_that_finds_no_head_gives_way_to_the_next(book, make_item):
+    """Its row is there, and what it varies never brings that row about."""
+    near = {"zones": ("top",), "place": Place("decks/base.yaml", 3, 5)}
+    close = make_item(
+        "base_control", id="close", row="worn-close", vary={"wish.root_volume": ("low",)}, **near
+    )
+    lift = make_item(
+        "base_control", id="lift", row="everyday-half-off", vary={"wish.root_volume": ("moderate",)}, **near
+    )
+    never = replace(lift, id="never", vary={"wish.root_volume": ("low",)})
+    met = rows_met(maker_of(book, close, never, lift), close)
+    assert met.keys() == {"worn-close", "everyday-half-off"}
