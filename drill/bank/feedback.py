@@ -44,9 +44,7 @@ def feedback_on_key(head: Head, decided: Decision, *, look: str) -> Feedback:
     Returns:
         The decision, the fact that decides, the reason.
     """
-    decides, because = _decides(head, decided), say(decided.because)
-    is_told = decides.endswith(because) or bool(figure_reason(head, decided))
-    return Feedback(decides=decides, seen="" if is_told else because, look=say(look))
+    return Feedback(decides=_decides(head, decided), seen=_reason(head, decided), look=say(look))
 
 
 def feedback_on_wrong(
@@ -68,10 +66,17 @@ def feedback_on_wrong(
     return Feedback(
         opening=say("Stop.") if unsafe else "",
         decides=_decides(head, decided),
-        seen=_seen(head, decided, value) or (say(beliefs[0].seen) if beliefs else say(decided.because)),
+        seen=_seen(head, decided, value) or (say(beliefs[0].seen) if beliefs else _reason(head, decided)),
         right_when=_right_when(head, decided, value),
         look=say(beliefs[0].mend) if beliefs else say(look),
     )
+
+
+def _reason(head: Head, decided: Decision) -> str:
+    """Give the row's reason; empty where it has been told with the decision already."""
+    because = say(decided.because)
+    is_told = _decides(head, decided).endswith(because) or bool(figure_reason(head, decided))
+    return "" if is_told else because
 
 
 def breaks_limit(head: Head, decision: str, zone: str | None, value: Value) -> bool:
@@ -188,10 +193,15 @@ def _wanting(row: Row, decided: Decision) -> list[tuple[str, Condition]]:
 def _condition_words(name: str, condition: Condition) -> str:
     if len(condition.values) == 1 and not condition.ranges:
         return fact_words(name, condition.values[0])
-    stated = [zone_words(one) if name == "zone" else stated_words(one) for one in condition.values]
+    stated = {one: zone_words(one) if name == "zone" else stated_words(one) for one in condition.values}
+    # Some values are said in a clause of their own, such as "this is a wet set".
+    own = [one for one in stated if fact_words(name, one) != clause_words(name, stated[one])]
+    own = own if name != "zone" else []
     written = [part for part in condition.text.split(", ") if part not in condition.values]
-    words = say(" or ").join([*stated, *map(_range_words, written if condition.ranges else ())])
-    return clause_words(name, words)
+    plain = [words for one, words in stated.items() if one not in own]
+    plain += map(_range_words, written if condition.ranges else ())
+    clauses = [clause_words(name, say(" or ").join(plain))] if plain else []
+    return say(" or ").join([*clauses, *(fact_words(name, one) for one in own)])
 
 
 def _range_words(written: str) -> str:
