@@ -23,7 +23,7 @@ FEWEST_OWN = 1 / 3
 # Where the strictest row wins, nearly every row holds a service back; what is asked then is whether anything
 # does. Of the heads that a service is asked for more than a third have nothing against them: who always
 # declines learns nothing.
-CLEAR_HEADS = 0.36
+CLEAR_HEADS = 0.39
 _MOST_TRIES = 3
 
 

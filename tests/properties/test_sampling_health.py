@@ -92,3 +92,19 @@ def test_a_sample_of_questions_is_sound(maker):
 def test_fifty_thousand_questions_are_sound(maker):
     """Zero ambiguous."""
     check(maker, 50_000, again_every=50)
+
+
+def shares_of(maker, items, seeds, counts):
+    """The share of questions that count."""
+    made = [question for seed in seeds for item in items if (question := maker.make(item, seed))]
+    return sum(map(counts, made)) / len(made)
+
+
+@pytest.mark.long
+def test_more_than_a_third_of_safety_heads_are_fit_and_a_quarter_of_the_plans_faultless(maker):
+    """Who always declines learns nothing, nor who finds a fault in every plan."""
+    items = maker.book.items
+    safety = [one for one in items if one.kind == "choose" and one.decision == "verdict"]
+    assert 0.35 <= shares_of(maker, safety, range(40), lambda one: one.answer.value == "go") <= 0.45
+    plans = [one for one in items if one.kind == "find_fault"]
+    assert 0.25 <= shares_of(maker, plans, range(8), lambda one: one.answer.value == "none") <= 0.30
