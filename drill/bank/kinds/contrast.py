@@ -29,6 +29,8 @@ from drill.service.wording import fact_words, name_words, zone_words
 CHANGING = 0.5
 # Some facts never change an answer, or always; then the heads soon differ in some other fact.
 _WITH_OWN_FACT = 12
+# Then another fact differs, and one more is the same on both, so that not every head is a usual one.
+_OTHER_FACTS = 2
 _DRAWS = 60
 # Asking every wrong idea on two heads costs most, so it is done on so many pairs of heads only.
 _MOST_ASKED = 10
@@ -51,8 +53,12 @@ def make_contrast(asking: Asking) -> Question | None:
     wanted, others = _wanted(asking), other_facts(asking)
     found, reached, asked = None, (False, False, False), 0
     for at in range(_DRAWS):
-        own = at < _WITH_OWN_FACT or len(others) < len(_BEST)
-        two = draw_two(asking, own_fact(asking)) if own else draw_two(asking, *asking.rng.sample(others, 2))
+        own = at < _WITH_OWN_FACT or len(others) < _OTHER_FACTS
+        two = (
+            draw_two(asking, own_fact(asking))
+            if own
+            else draw_two(asking, *asking.rng.sample(others, _OTHER_FACTS))
+        )
         if two is None or (found is not None and (*_as_wanted(two, wanted), True) <= reached):
             continue
         two = with_held(asking, two)
